@@ -1,0 +1,23 @@
+import type { LatLon } from './quantities/estimate.ts';
+import type { Limits } from './settings.ts';
+
+/** What people ask of the engine. Each is journalled with its time and author. */
+export type Command =
+  /** Let go here: the mark is the roller now, or where told. */
+  | { do: 'mark'; how: { here: true } | LatLon | { bearing: number; distance: number } | { fromTrack: true } }
+  | { do: 'watch'; change: WatchChange }
+  /** Start / stop the weighing monitor. */
+  | { do: 'weigh' }
+  | { do: 'stop-weighing' }
+  /** Anchor off the bottom: closes the mark. */
+  | { do: 'aweigh' }
+  | { do: 'signal'; signal: string }
+  | { do: 'acknowledge'; alert: string }
+  | { do: 'silence'; alert: string };
+
+/** Absent: unchanged; null: back to none or to computed. */
+export interface WatchChange {
+  veered?: number;
+  circleRadius?: number | null;
+  limits?: { [K in keyof Limits]?: number | null };
+}

@@ -1,0 +1,45 @@
+import type { Alert } from './alerts/alert.ts';
+import type { Boat } from './settings.ts';
+import type { VesselView } from './vessel/view.ts';
+import type { WatchView } from './watch/view.ts';
+
+/** One input as the engine counts it. */
+export interface InputView {
+  id: string;
+  up: boolean;
+  detail: string;
+  /** Sentences accepted, and pieces refused by reason. */
+  sentences: number;
+  rejected: { checksum: number; malformed: number; unknown: number };
+  /** The last refusal, in words. */
+  lastRefusal?: string;
+  /** When a good sentence last came, on the engine's timeline. */
+  lastAt?: number;
+}
+
+/** Everything a page shows: sent whole as a snapshot, then by top-level member as each changes. */
+export interface State {
+  at: number;
+  /** Name of the simulated anchorage; absent on real instruments. */
+  simulated?: string;
+  /** The state in one plain sentence, as a good watch-keeper would report it. */
+  report: string;
+  boat: Boat;
+  vessel: VesselView;
+  watch: WatchView;
+  weigh?: { since: number; lastSignal?: { signal: string; at: number; by: string } };
+  alerts: Alert[];
+  inputs: InputView[];
+  notes: { at: number; text: string }[];
+  pages: PageView[];
+}
+
+/** A page that is open somewhere, as the daemon knows it from the page's own pulses. */
+export interface PageView {
+  id: string;
+  name: string;
+  page: string;
+  visible: boolean;
+  sound: boolean;
+  lastAt: number;
+}

@@ -1,0 +1,51 @@
+import type { Estimate, LatLon } from '../quantities/estimate.ts';
+import type { Limits } from '../settings.ts';
+
+/** Where the anchor lies, as logged. */
+export interface Mark extends LatLon {
+  /** One-sigma uncertainty per axis, metres. */
+  sigma: number;
+  /** When it was let go, UNIX seconds. */
+  at: number;
+  by: string;
+  how: 'here' | 'position' | 'bearing-and-distance' | 'track' | 'anchorage-file';
+}
+
+export type CableState = 'slack' | 'fair' | 'taut';
+
+/** What the watch knows and thinks, for people. Absent is unknown. */
+export interface WatchView {
+  phase: 'no-mark' | 'watching' | 'weighing';
+  mark?: Mark;
+  /** Metres of cable out beyond the roller. */
+  veered?: number;
+  circle?: { radius: number; computed: boolean; explanation: string };
+  limits: Limits;
+  /** Roller to mark: metres on the ellipsoid, direction true. */
+  distance?: Estimate;
+  bearing?: number;
+  /** Bearing of the mark off the bow, signed, starboard positive. */
+  lead?: number;
+  /** Horizontal reach of the roller that the cable allows in this wind and stream, and the cable's state, with the probability of that state. */
+  cable?: { reach: Estimate; state: CableState; certainty: number };
+  /** Which way wind and stream push, how far apart, and which one the boat lies to. */
+  lie?: {
+    to?: 'wind' | 'stream' | 'both';
+    divergence?: number;
+    predictedHeading?: Estimate;
+    stream?: { set: Estimate; drift: Estimate; from: 'instrument' | 'log' | 'sheer' };
+    streamUnknown?: string;
+  };
+  /** Estimated displacement of the anchor from its mark. */
+  anchor?: { moved: number; bearing?: number; sigma: number; probability: number; lat: number; lon: number };
+  /** Largest distance from the mark since it was set, metres. */
+  farthest?: number;
+}
+
+/** One point of the swept track. */
+export interface TrackPoint extends LatLon {
+  at: number;
+  heading?: number;
+  depth?: number;
+  wind?: number;
+}
