@@ -4,7 +4,7 @@ import type { Limits } from './settings.ts';
 /** What people ask of the engine. Each is journalled with its time and author. */
 export type Command =
   /** Let go here: the mark is the roller now, or where told. */
-  | { do: 'mark'; how: { here: true } | LatLon | { bearing: number; distance: number } | { fromTrack: true } }
+  | { do: 'mark'; how: { here: true } | PlacedMark | { bearing: number; distance: number } | { fromTrack: true } }
   | { do: 'watch'; change: WatchChange }
   /** Start / stop the weighing monitor. */
   | { do: 'weigh' }
@@ -14,6 +14,12 @@ export type Command =
   | { do: 'signal'; signal: string }
   | { do: 'acknowledge'; alert: string }
   | { do: 'silence'; alert: string };
+
+/** A mark told by its position; without `sigma` (metres per axis) the watch assumes one. `from` is set when a file told it. */
+export interface PlacedMark extends LatLon {
+  sigma?: number;
+  from?: 'anchorage-file';
+}
 
 /** Absent: unchanged; null: back to none or to computed. */
 export interface WatchChange {

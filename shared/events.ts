@@ -8,7 +8,7 @@ export type Event =
   | { event: 'weigh'; t: number; stay?: string; cable?: CableState; distance?: number; out?: number }
   /** The mark was set or moved; without `mark`: it was closed. */
   | { event: 'mark'; t: number; by: string; mark?: Mark }
-  | { event: 'signal'; t: number; by: string; signal: string }
+  | { event: 'signal'; t: number; by: string; signal: string; number: number }
   /** Something a watch-keeper should be able to read later, e.g. a change of receiver. */
   | { event: 'note'; t: number; text: string };
 
@@ -35,7 +35,7 @@ export interface LieEvent {
 }
 
 /** Reply to a command. */
-export type Answer = { ok: true; mark?: Mark } | { ok: false; problem: Problem; why: string };
+export type Answer = { ok: true; mark?: Mark; signal?: number } | { ok: false; problem: Problem; why: string };
 
 /** `refused`: makes no sense now; `unknown`: no such alert; `unavailable`: what it needs is not known (e.g. no position). */
 export type Problem = 'refused' | 'unknown' | 'unavailable';

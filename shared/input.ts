@@ -1,5 +1,6 @@
 import type { AlertKind, Priority } from './alerts/alert.ts';
 import type { Command } from './commands.ts';
+import type { Settings } from './settings.ts';
 
 /**
  * What the engine is fed. `at` is UNIX seconds on one timeline that never goes back (the caller sees to that);
@@ -19,5 +20,7 @@ export type Input =
       priority: Priority;
       text: string;
     }
+  /** What hawse.yaml or an anchorage file says, at the start and whenever it changes. */
+  | { kind: 'settings'; at: number; settings: Settings }
   /** Nothing but time passing. */
   | { kind: 'tick'; at: number };

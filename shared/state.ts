@@ -27,7 +27,7 @@ export interface State {
   boat: Boat;
   vessel: VesselView;
   watch: WatchView;
-  weigh?: { since: number; lastSignal?: { signal: string; at: number; by: string } };
+  weigh?: { since: number; lastSignal?: { signal: string; number: number; at: number; by: string } };
   alerts: Alert[];
   inputs: InputView[];
   notes: { at: number; text: string }[];

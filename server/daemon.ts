@@ -1,0 +1,131 @@
+import type { Logger } from 'pino';
+import type { Answer, Event } from '../shared/events.ts';
+import type { Input } from '../shared/input.ts';
+import type { Settings } from '../shared/settings.ts';
+import { snapshot } from '../shared/snapshot.ts';
+import { type Api, createApi } from './api/api.ts';
+import type { Desk } from './api/desk.ts';
+import { openJournal } from './journal/journal.ts';
+import { createKeeper, type Keeper, restoreEngine } from './keeper.ts';
+import type { Timeline } from './timeline.ts';
+import { health, metrics } from './vitals.ts';
+
+/** What brings sentences: the instruments, or the simulator. Returns how to stop. */
+export type Feeder = (sinks: {
+  line(id: string, text: string): void;
+  link(id: string, up: boolean, detail: string): void;
+}) => { stop(): Promise<void> };
+
+export interface DaemonOptions {
+  settings: Settings;
+  /** Folder of the journal and the boat's key. */
+  data: string;
+  timeline: Timeline;
+  feeder: Feeder;
+  server: { port: number; host: string; names: string[]; key: string; webRoot: string };
+  /** Name of the simulated anchorage, when it is one. */
+  simulated?: string;
+  log: Logger;
+}
+
+export interface Daemon {
+  addresses: string[];
+  port: number;
+  keeper: Keeper;
+  /** Says goodbye to the pages, stops the inputs, and leaves a checkpoint. */
+  stop(reason: string): Promise<void>;
+}
+
+const TICK_MS = 250;
+const CHECKPOINT_MS = 60_000;
+
+/** Starts the watch: journal, engine, pages, inputs, in this order. Rejects when the port or the data folder can't be had. */
+export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
+  const { settings, timeline, log } = options;
+  let diskFault: string | undefined;
+  const tellDisk = (fault: string | undefined) => {
+    if (fault === diskFault) return;
+    diskFault = fault;
+    if (fault) log.error({ fault }, 'the disk fails the journal');
+    const text = fault ? `The log cannot be written: ${fault}. What happens now would be lost.` : 'The log is written again.';
+    queueMicrotask(() => send({ kind: 'fault', alert: 'disk', raised: fault !== undefined, priority: 'alarm', text }));
+  };
+  const journal = await openJournal(options.data, { onfault: tellDisk, onrecovered: () => tellDisk(undefined) });
+  const engine = await restoreEngine(journal, settings);
+
+  let api: Api | undefined;
+  let lastTrackPoint = 0;
+  let broken = false;
+  const keeper = createKeeper(engine, { journal, timeline, heard, broken: breakdown });
+
+  function heard(events: Event[], input: Input): void {
+    for (const event of events) {
+      if (event.event === 'alert') log.info(event, 'alert');
+      api?.event(event);
+    }
+    if (input.kind === 'command') log.info({ command: input.command, by: input.by }, 'command');
+    const point = keeper.engine().watch.track.at(-1);
+    if (point && point.at > lastTrackPoint) {
+      lastTrackPoint = point.at;
+      api?.trackPoint(point);
+    }
+    api?.changed();
+  }
+
+  /** A broken invariant is an alarm, not a log line, and never ends the watch. */
+  function breakdown(error: unknown): void {
+    log.error({ err: error }, 'the engine met an error of its own');
+    if (broken) return;
+    broken = true;
+    const text = `hawse met an error of its own (${(error as Error)?.message ?? error}). Keep watch by other means and restart it.`;
+    queueMicrotask(() => send({ kind: 'fault', alert: 'daemon', raised: true, priority: 'alarm', text }));
+  }
+
+  function send(input: Parameters<Keeper['feed']>[0]): void {
+    keeper.feed(input).catch((error) => log.error({ err: error }, 'an input was not taken'));
+  }
+
+  const desk: Desk = {
+    state: () => ({
+      ...snapshot(keeper.engine(), keeper.now()),
+      ...(options.simulated ? { simulated: options.simulated } : {}),
+      pages: api?.pages() ?? [],
+    }),
+    track: (from = 0, to = Number.POSITIVE_INFINITY) =>
+      keeper.engine().watch.track.filter((point) => point.at >= from && point.at <= to),
+    async command(command, by): Promise<Answer> {
+      const answer = await keeper.feed({ kind: 'command', by, command });
+      if (answer?.ok) keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));
+      return answer ?? { ok: false, problem: 'refused', why: 'hawse met an error of its own; see its alert.' };
+    },
+    health: () => health(keeper.engine(), keeper.now(), diskFault),
+    metrics: () => metrics(keeper.engine(), keeper.now()),
+  };
+  api = await createApi({ desk, ...options.server, log });
+  const { addresses, port } = await api.listen(options.server.port, options.server.host);
+
+  send({ kind: 'settings', settings });
+  const feeder = options.feeder({
+    line: (source, text) => send({ kind: 'line', source, text }),
+    link: (source, up, detail) => send({ kind: 'link', source, up, detail }),
+  });
+  const ticker = setInterval(() => keeper.tick(), TICK_MS);
+  const saver = setInterval(() => {
+    keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));
+  }, CHECKPOINT_MS);
+
+  return {
+    addresses,
+    port,
+    keeper,
+    async stop(reason) {
+      clearInterval(ticker);
+      clearInterval(saver);
+      await feeder.stop();
+      await api.goodbye(reason);
+      await keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));
+      await journal.close();
+      await api.close();
+    },
+  };
+}

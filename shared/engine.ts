@@ -1,0 +1,181 @@
+import type { Finding } from './alerts/alert.ts';
+import { acknowledge, type AlertsState, createAlerts, pass as passAlerts, silence, update } from './alerts/alerts.ts';
+import { clockFinding } from './clock.ts';
+import type { Command } from './commands.ts';
+import type { Answer, Event } from './events.ts';
+import { count, createInputs, type InputsState, linked, refusedLine } from './inputs.ts';
+import type { Input } from './input.ts';
+import { decode } from './sentences/decode.ts';
+import type { Sentence } from './sentences/decoded.ts';
+import { splitLine } from './sentences/split.ts';
+import type { Settings } from './settings.ts';
+import { createVessel, hear, pass as passVessel, type VesselState, view } from './vessel/vessel.ts';
+import type { VesselView } from './vessel/view.ts';
+import * as watch from './watch/watch.ts';
+
+/**
+ * The engine: `step(state, input)` is the only way anything happens. It is pure in the sense that matters here: what comes
+ * out depends on the state and the input alone. The state is plain JSON data and belongs to the engine: a step may change it
+ * in place. Time-outs fall on the whole seconds of the inputs' own timeline, so a recording stepped again, at any speed and
+ * with or without ticks in between, gives the same events to the byte.
+ */
+export interface EngineState {
+  settings: Settings;
+  /** The time of the last input. */
+  now?: number;
+  vessel: VesselState;
+  watch: watch.WatchState;
+  alerts: AlertsState;
+  inputs: InputsState;
+  weigh?: { since: number; lastSignal?: { signal: string; number: number; at: number; by: string } };
+  /** What the daemon reports of itself and still holds. */
+  faults: Finding[];
+  notes: { at: number; text: string }[];
+}
+
+export interface Step {
+  state: EngineState;
+  events: Event[];
+  /** Reply, when the input was a command. */
+  answer?: Answer;
+}
+
+/** After a silence longer than this the seconds in its middle are not lived through one by one. */
+const LONGEST_SILENCE = 6 * 3600;
+const LIVED_OF_A_LONG_SILENCE = 900;
+const NOTES_KEPT = 30;
+
+export function createEngine(settings: Settings): EngineState {
+  return {
+    settings,
+    vessel: createVessel(),
+    watch: watch.createWatch(),
+    alerts: createAlerts(),
+    inputs: createInputs(),
+    faults: [],
+    notes: [],
+  };
+}
+
+/** Takes one input. Throws only when an invariant of hawse itself is broken; bad input is counted, never thrown. */
+export function step(state: EngineState, input: Input): Step {
+  const events: Event[] = [];
+  passTime(state, input.at, events);
+  switch (input.kind) {
+    case 'line':
+      takeLine(state, input.at, input.source, input.text, events);
+      break;
+    case 'command':
+      return { state, events, answer: takeCommand(state, input.command, input.by, input.at, events) };
+    case 'link':
+      linked(state.inputs, input.source, input.up, input.detail);
+      note(state, input.at, `${input.source}: ${input.detail}`, events);
+      break;
+    case 'fault': {
+      const { alert: kind, priority, text } = input;
+      const subject = input.subject ?? 'host';
+      state.faults = state.faults.filter((fault) => fault.kind !== kind || fault.subject !== subject);
+      if (input.raised) state.faults.push({ kind, subject, priority, text });
+      judge(state, input.at, view(state.vessel, state.settings, input.at), events);
+      break;
+    }
+    case 'settings':
+      state.settings = input.settings;
+      break;
+    case 'tick':
+      break;
+  }
+  return { state, events };
+}
+
+function passTime(state: EngineState, at: number, events: Event[]): void {
+  const last = state.now;
+  if (last !== undefined) {
+    if (at < last) throw new RangeError(`time went back: input at ${at} after ${last}`);
+    let second = Math.floor(last) + 1;
+    const end = Math.floor(at);
+    if (end - second > LONGEST_SILENCE) {
+      for (const lived = second + LIVED_OF_A_LONG_SILENCE; second < lived; second++) passSecond(state, second, events);
+      second = end;
+    }
+    for (; second <= end; second++) passSecond(state, second, events);
+  }
+  state.now = at;
+}
+
+function passSecond(state: EngineState, at: number, events: Event[]): void {
+  for (const text of passVessel(state.vessel, state.settings, at)) note(state, at, text, events);
+  const vessel = view(state.vessel, state.settings, at);
+  judge(state, at, vessel, events);
+  for (const event of passAlerts(state.alerts, at)) events.push(event);
+  const every = state.settings.lieEvery;
+  if (every !== undefined && at % every === 0) events.push(watch.lieEvent(state.watch, state.settings, vessel, at));
+}
+
+function judge(state: EngineState, at: number, vessel: VesselView, events: Event[]): void {
+  const findings = watch.findings(state.watch, state.settings, vessel, at).concat(state.faults);
+  const clock = clockFinding(vessel);
+  if (clock) findings.push(clock);
+  for (const event of update(state.alerts, findings, at)) events.push(event);
+}
+
+function takeLine(state: EngineState, at: number, source: string, line: string, events: Event[]): void {
+  const requireChecksum = !state.settings.checksumOptional.includes(source);
+  for (const piece of splitLine(line)) {
+    const decoded = decode(piece, { requireChecksum });
+    if (decoded.ok) {
+      count(state.inputs, source, at);
+      takeSentence(state, decoded, at, source, events);
+    } else {
+      refusedLine(state.inputs, source, decoded.reason, `${decoded.why}: ${piece.slice(0, 90)}`);
+    }
+  }
+}
+
+function takeSentence(state: EngineState, sentence: Sentence, at: number, source: string, events: Event[]): void {
+  const heard = hear(state.vessel, state.settings, sentence, at, source);
+  for (const text of heard.notes) note(state, at, text, events);
+  if (!heard.fix) return;
+  const vessel = view(state.vessel, state.settings, at);
+  watch.onFix(state.watch, state.settings, vessel);
+  judge(state, at, vessel, events);
+}
+
+function takeCommand(state: EngineState, command: Command, by: string, at: number, events: Event[]): Answer {
+  switch (command.do) {
+    case 'acknowledge':
+    case 'silence': {
+      const act = command.do === 'acknowledge' ? acknowledge : silence;
+      const done = act(state.alerts, command.alert, by, at);
+      if (!done.ok) return done;
+      for (const event of done.events) events.push(event);
+      return { ok: true };
+    }
+    case 'signal': {
+      if (!state.weigh) {
+        return { ok: false, problem: 'refused', why: 'Signals go to the helm while weighing: start to weigh first.' };
+      }
+      const number = (state.weigh.lastSignal?.number ?? 0) + 1;
+      state.weigh.lastSignal = { signal: command.signal, number, at, by };
+      events.push({ event: 'signal', t: at, by, signal: command.signal, number });
+      return { ok: true, signal: number };
+    }
+    default: {
+      const vessel = view(state.vessel, state.settings, at);
+      const done = watch.command(state.watch, state.settings, vessel, command, at, by);
+      for (const event of done.events) events.push(event);
+      if (done.answer.ok) {
+        if (command.do === 'weigh') state.weigh = { since: at };
+        if (command.do === 'stop-weighing' || command.do === 'aweigh') delete state.weigh;
+      }
+      judge(state, at, vessel, events);
+      return done.answer;
+    }
+  }
+}
+
+function note(state: EngineState, at: number, text: string, events: Event[]): void {
+  state.notes.push({ at, text });
+  if (state.notes.length > NOTES_KEPT) state.notes.shift();
+  events.push({ event: 'note', t: at, text });
+}

@@ -1,0 +1,23 @@
+import { list } from './alerts/alerts.ts';
+import type { EngineState } from './engine.ts';
+import type { State } from './state.ts';
+import { view } from './vessel/vessel.ts';
+import { report, watchView } from './watch/watch.ts';
+
+/** What a page may see of the engine at `at`; the daemon adds what only it knows: open pages and whether all this is simulated. */
+export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' | 'simulated'> {
+  const vessel = view(engine.vessel, engine.settings, at);
+  const watch = watchView(engine.watch, engine.settings, vessel);
+  const alerts = list(engine.alerts);
+  return {
+    at,
+    report: report(watch, vessel, alerts),
+    boat: engine.settings.boat,
+    vessel,
+    watch,
+    ...(engine.weigh ? { weigh: engine.weigh } : {}),
+    alerts,
+    inputs: engine.inputs,
+    notes: engine.notes,
+  };
+}
