@@ -40,7 +40,9 @@ async function main(args: string[]): Promise<number> {
     return startAsFound();
   }
   if (!Object.hasOwn(COMMANDS, first)) {
-    throw new UsageError(`"${first}" is no command; allowed: ${Object.keys(COMMANDS).join(', ')}, --help, --version`);
+    throw new UsageError(
+      `"${first}" is no command; allowed: ${Object.keys(COMMANDS).join(', ')}, --help, --version`,
+    );
   }
   const command = await COMMANDS[first as keyof typeof COMMANDS].load();
   return command.run(rest);

@@ -47,10 +47,17 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     if (fault === diskFault) return;
     diskFault = fault;
     if (fault) log.error({ fault }, 'the disk fails the journal');
-    const text = fault ? `The log cannot be written: ${fault}. What happens now would be lost.` : 'The log is written again.';
-    queueMicrotask(() => send({ kind: 'fault', alert: 'disk', raised: fault !== undefined, priority: 'alarm', text }));
+    const text = fault
+      ? `The log cannot be written: ${fault}. What happens now would be lost.`
+      : 'The log is written again.';
+    queueMicrotask(() =>
+      send({ kind: 'fault', alert: 'disk', raised: fault !== undefined, priority: 'alarm', text }),
+    );
   };
-  const journal = await openJournal(options.data, { onfault: tellDisk, onrecovered: () => tellDisk(undefined) });
+  const journal = await openJournal(options.data, {
+    onfault: tellDisk,
+    onrecovered: () => tellDisk(undefined),
+  });
   const engine = await restoreEngine(journal, settings);
 
   let api: Api | undefined;
@@ -96,7 +103,9 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     async command(command, by): Promise<Answer> {
       const answer = await keeper.feed({ kind: 'command', by, command });
       if (answer?.ok) keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));
-      return answer ?? { ok: false, problem: 'refused', why: 'hawse met an error of its own; see its alert.' };
+      return (
+        answer ?? { ok: false, problem: 'refused', why: 'hawse met an error of its own; see its alert.' }
+      );
     },
     health: () => health(keeper.engine(), keeper.now(), diskFault),
     metrics: () => metrics(keeper.engine(), keeper.now()),

@@ -63,7 +63,11 @@ export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
         () => false,
       );
       if (answer?.ok && !safe) {
-        return { ok: false, problem: 'unavailable', why: 'Done, but it could not be written to the disk: a power cut would lose it.' };
+        return {
+          ok: false,
+          problem: 'unavailable',
+          why: 'Done, but it could not be written to the disk: a power cut would lose it.',
+        };
       }
       return answer;
     },

@@ -47,7 +47,8 @@ export async function replay(
     const done = step(engine, input);
     engine = done.state;
     for (const event of done.events) {
-      if (event.event === 'alert' && event.state === 'active-unacknowledged') alerts[event.kind] = (alerts[event.kind] ?? 0) + 1;
+      if (event.event === 'alert' && event.state === 'active-unacknowledged')
+        alerts[event.kind] = (alerts[event.kind] ?? 0) + 1;
       heard(event);
     }
     return done.answer;
@@ -55,7 +56,12 @@ export async function replay(
   const setMark = (at: number) => {
     if (!anchorage) return;
     const { lat, lon, sigma } = markOf(anchorage, at);
-    take({ kind: 'command', at, by: 'anchorage file', command: { do: 'mark', how: { lat, lon, sigma, from: 'anchorage-file' } } });
+    take({
+      kind: 'command',
+      at,
+      by: 'anchorage file',
+      command: { do: 'mark', how: { lat, lon, sigma, from: 'anchorage-file' } },
+    });
     markAt = undefined;
   };
 
@@ -77,7 +83,8 @@ export async function replay(
   let sentences = 0;
   for (const input of engine.inputs) {
     sentences += input.sentences;
-    for (const reason of ['checksum', 'malformed', 'unknown'] as const) rejected[reason] += input.rejected[reason];
+    for (const reason of ['checksum', 'malformed', 'unknown'] as const)
+      rejected[reason] += input.rejected[reason];
   }
   const pieces = sentences + rejected.checksum + rejected.malformed + rejected.unknown;
   const circle = engine.watch.circle?.radius;

@@ -1,10 +1,17 @@
 import type { Finding } from './alerts/alert.ts';
-import { acknowledge, type AlertsState, createAlerts, pass as passAlerts, silence, update } from './alerts/alerts.ts';
+import {
+  type AlertsState,
+  acknowledge,
+  createAlerts,
+  pass as passAlerts,
+  silence,
+  update,
+} from './alerts/alerts.ts';
 import { clockFinding } from './clock.ts';
 import type { Command } from './commands.ts';
 import type { Answer, Event } from './events.ts';
-import { count, createInputs, type InputsState, linked, refusedLine } from './inputs.ts';
 import type { Input } from './input.ts';
+import { count, createInputs, type InputsState, linked, refusedLine } from './inputs.ts';
 import { decode } from './sentences/decode.ts';
 import type { Sentence } from './sentences/decoded.ts';
 import { splitLine } from './sentences/split.ts';
@@ -95,7 +102,8 @@ function passTime(state: EngineState, at: number, events: Event[]): void {
     let second = Math.floor(last) + 1;
     const end = Math.floor(at);
     if (end - second > LONGEST_SILENCE) {
-      for (const lived = second + LIVED_OF_A_LONG_SILENCE; second < lived; second++) passSecond(state, second, events);
+      for (const lived = second + LIVED_OF_A_LONG_SILENCE; second < lived; second++)
+        passSecond(state, second, events);
       second = end;
     }
     for (; second <= end; second++) passSecond(state, second, events);
@@ -109,7 +117,8 @@ function passSecond(state: EngineState, at: number, events: Event[]): void {
   judge(state, at, vessel, events);
   for (const event of passAlerts(state.alerts, at)) events.push(event);
   const every = state.settings.lieEvery;
-  if (every !== undefined && at % every === 0) events.push(watch.lieEvent(state.watch, state.settings, vessel, at));
+  if (every !== undefined && at % every === 0)
+    events.push(watch.lieEvent(state.watch, state.settings, vessel, at));
 }
 
 function judge(state: EngineState, at: number, vessel: VesselView, events: Event[]): void {
@@ -132,7 +141,13 @@ function takeLine(state: EngineState, at: number, source: string, line: string, 
   }
 }
 
-function takeSentence(state: EngineState, sentence: Sentence, at: number, source: string, events: Event[]): void {
+function takeSentence(
+  state: EngineState,
+  sentence: Sentence,
+  at: number,
+  source: string,
+  events: Event[],
+): void {
   const heard = hear(state.vessel, state.settings, sentence, at, source);
   for (const text of heard.notes) note(state, at, text, events);
   if (!heard.fix) return;
@@ -153,7 +168,11 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
     }
     case 'signal': {
       if (!state.weigh) {
-        return { ok: false, problem: 'refused', why: 'Signals go to the helm while weighing: start to weigh first.' };
+        return {
+          ok: false,
+          problem: 'refused',
+          why: 'Signals go to the helm while weighing: start to weigh first.',
+        };
       }
       const number = (state.weigh.lastSignal?.number ?? 0) + 1;
       state.weigh.lastSignal = { signal: command.signal, number, at, by };

@@ -1,9 +1,9 @@
+import { ConfigError } from '../config/faults.ts';
 import { loadConfig } from '../config/load.ts';
 import { nameInstruments, toSettings } from '../config/settings.ts';
 import { startIntakes } from '../intake/manage.ts';
-import { createTimeline } from '../timeline.ts';
-import { ConfigError } from '../config/faults.ts';
 import { latestTime } from '../journal/read.ts';
+import { createTimeline } from '../timeline.ts';
 import { serve } from './serve.ts';
 import { numberOption, readArguments } from './usage.ts';
 
@@ -20,7 +20,12 @@ Keeps the anchor watch on the boat's own instruments until it is stopped (Ctrl-C
 export async function run(args: string[]): Promise<number> {
   const read = readArguments(
     args,
-    { config: { type: 'string' }, data: { type: 'string' }, port: { type: 'string' }, host: { type: 'string' } },
+    {
+      config: { type: 'string' },
+      data: { type: 'string' },
+      port: { type: 'string' },
+      host: { type: 'string' },
+    },
     HELP,
   );
   if (!read) return 0;
@@ -28,7 +33,9 @@ export async function run(args: string[]): Promise<number> {
   const port = numberOption('port', values.port, 0, 65_535);
   const config = loadConfig(values.config ?? 'hawse.yaml');
   if (config.instruments.length === 0) {
-    throw new ConfigError('instruments: none is listed, so nothing could be heard; list {serial}, {udp} or {tcp} (hawse rehearse needs none).');
+    throw new ConfigError(
+      'instruments: none is listed, so nothing could be heard; list {serial}, {udp} or {tcp} (hawse rehearse needs none).',
+    );
   }
   const instruments = nameInstruments(config.instruments);
   const data = values.data ?? 'data';
@@ -37,7 +44,11 @@ export async function run(args: string[]): Promise<number> {
     settings: toSettings(config),
     data,
     timeline: createTimeline(Math.max(now, (await latestTime(data)) ?? now)),
-    server: { ...config.server, ...(port === undefined ? {} : { port }), ...(values.host ? { host: values.host } : {}) },
+    server: {
+      ...config.server,
+      ...(port === undefined ? {} : { port }),
+      ...(values.host ? { host: values.host } : {}),
+    },
     feeder: (sinks) => {
       const intakes = startIntakes(instruments, sinks);
       return { stop: async () => void (await Promise.all(intakes.map((intake) => intake.stop()))) };

@@ -35,7 +35,8 @@ export async function run(args: string[]): Promise<number> {
   for (const log of logs) if (!existsSync(log)) throw new UsageError(`there is no file ${log}`);
 
   const lieEvery = numberOption('lie', values.lie, 1, 86_400);
-  if (lieEvery !== undefined && !Number.isInteger(lieEvery)) throw new UsageError('--lie takes whole seconds');
+  if (lieEvery !== undefined && !Number.isInteger(lieEvery))
+    throw new UsageError('--lie takes whole seconds');
   let settings = toSettings(values.config ? loadConfig(values.config) : commonBoat());
   const anchorage = values.anchorage ? loadAnchorage(values.anchorage) : undefined;
   if (anchorage) settings = withAnchorage(settings, anchorage);
@@ -56,7 +57,9 @@ const clockTime = (at: number) => `${new Date(at * 1000).toISOString().slice(0, 
 
 function readable(event: Event): void {
   if (event.event === 'alert') {
-    process.stdout.write(`${clockTime(event.t)}  ${event.priority.padEnd(8)} ${event.kind.padEnd(18)} ${event.state.padEnd(25)} ${event.text}\n`);
+    process.stdout.write(
+      `${clockTime(event.t)}  ${event.priority.padEnd(8)} ${event.kind.padEnd(18)} ${event.state.padEnd(25)} ${event.text}\n`,
+    );
   } else if (event.event === 'note') {
     process.stdout.write(`${clockTime(event.t)}  note     ${event.text}\n`);
   }
@@ -64,14 +67,19 @@ function readable(event: Event): void {
 
 function summarise(summary: Summary, watched: boolean): string {
   const { checksum, malformed, unknown } = summary.rejected;
-  const span = summary.from === undefined || summary.to === undefined ? 'no time' : `${clockTime(summary.from)} to ${clockTime(summary.to)}`;
+  const span =
+    summary.from === undefined || summary.to === undefined
+      ? 'no time'
+      : `${clockTime(summary.from)} to ${clockTime(summary.to)}`;
   const alerts = Object.entries(summary.alerts).map(([kind, times]) => `${kind} ${times}×`);
   return [
     '',
     `${summary.sentences} sentences from ${summary.lines} lines (${span}), in ${summary.seconds.toFixed(2)} s.`,
     `Refused: ${checksum} by checksum, ${malformed} malformed, ${unknown} of a kind hawse does not read.`,
     ...(summary.circle === undefined ? [] : [`Circle: ${summary.circle.toFixed(1)} m.`]),
-    watched ? `Alerts: ${alerts.join(', ') || 'none'}.` : 'No mark was given (--anchorage), so no watch was kept.',
+    watched
+      ? `Alerts: ${alerts.join(', ') || 'none'}.`
+      : 'No mark was given (--anchorage), so no watch was kept.',
     ...summary.notes,
   ].join('\n');
 }

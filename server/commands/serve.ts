@@ -23,7 +23,9 @@ export async function serve(options: Serve): Promise<number> {
   const kind = options.simulated ? `SIMULATED anchorage "${options.simulated}"` : 'Anchor watch';
   process.stdout.write(`${kind}. Open on a phone on the boat's network, or here:\n`);
   for (const address of daemon.addresses) process.stdout.write(`  ${address}\n`);
-  process.stdout.write('hawse adds to an anchor watch kept by people; it replaces none. Stop it with Ctrl-C.\n');
+  process.stdout.write(
+    'hawse adds to an anchor watch kept by people; it replaces none. Stop it with Ctrl-C.\n',
+  );
   options.started?.(daemon);
   const reason = await stopped;
   await daemon.stop(`the daemon was stopped (${reason})`);
@@ -31,7 +33,9 @@ export async function serve(options: Serve): Promise<number> {
 }
 
 function logStream() {
-  return process.stderr.isTTY ? pretty({ destination: 2, sync: true }) : pino.destination({ dest: 2, sync: true });
+  return process.stderr.isTTY
+    ? pretty({ destination: 2, sync: true })
+    : pino.destination({ dest: 2, sync: true });
 }
 
 /** The boat's key, made at first start: who bears it may command from another machine. */

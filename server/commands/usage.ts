@@ -20,7 +20,10 @@ export function readArguments<T extends Options>(args: string[], options: T, hel
       process.stdout.write(help);
       return undefined;
     }
-    return { values: read.values as { [K in keyof T]?: T[K]['type'] extends 'boolean' ? boolean : string }, operands: read.positionals };
+    return {
+      values: read.values as { [K in keyof T]?: T[K]['type'] extends 'boolean' ? boolean : string },
+      operands: read.positionals,
+    };
   } catch (error) {
     const names = Object.keys(options).map((name) => `--${name}`);
     const what = (error as Error).message.split('. ')[0] ?? 'wrong arguments';
@@ -29,7 +32,12 @@ export function readArguments<T extends Options>(args: string[], options: T, hel
 }
 
 /** A number option within limits, or undefined when it was not given. */
-export function numberOption(name: string, text: string | undefined, min: number, max: number): number | undefined {
+export function numberOption(
+  name: string,
+  text: string | undefined,
+  min: number,
+  max: number,
+): number | undefined {
   if (text === undefined) return undefined;
   const value = Number(text);
   if (text.trim() === '' || !(value >= min && value <= max)) {

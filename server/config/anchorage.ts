@@ -18,7 +18,10 @@ const schema = z.strictObject({
       draft: positive.max(10).optional(),
       roller: z.strictObject({ height: z.number().min(0).max(6) }).optional(),
       antenna: z
-        .strictObject({ aftOfRoller: z.number().min(-10).max(60), toStarboard: z.number().min(-15).max(15).default(0) })
+        .strictObject({
+          aftOfRoller: z.number().min(-10).max(60),
+          toStarboard: z.number().min(-15).max(15).default(0),
+        })
         .optional(),
       sounder: z
         .strictObject({
@@ -43,7 +46,9 @@ const schema = z.strictObject({
     at: z.number().optional(),
     sigma: positive.max(500).optional(),
   }),
-  circle: z.strictObject({ radius: positive.max(5000).optional(), margin: z.number().min(0).optional() }).prefault({}),
+  circle: z
+    .strictObject({ radius: positive.max(5000).optional(), margin: z.number().min(0).optional() })
+    .prefault({}),
   limits: z
     .strictObject({
       depthBelow: z.number().min(0).optional(),
@@ -76,7 +81,10 @@ export function withAnchorage(settings: Settings, anchorage: Anchorage): Setting
     ...settings,
     boat: { ...settings.boat, ...known(withoutUndefinedMembers(boat)) } as Settings['boat'],
     cable: { ...settings.cable, ...known(cable) },
-    circle: { margin: circle.margin ?? settings.circle.margin, ...known({ radius: circle.radius ?? settings.circle.radius }) },
+    circle: {
+      margin: circle.margin ?? settings.circle.margin,
+      ...known({ radius: circle.radius ?? settings.circle.radius }),
+    },
     limits: { ...settings.limits, ...known(limits) },
   };
 }

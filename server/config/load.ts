@@ -19,7 +19,9 @@ export function parseConfig(text: string, file: string): Config {
   const lines = new LineCounter();
   const document = parseDocument(text, { lineCounter: lines });
   if (document.errors.length > 0) {
-    const faults = document.errors.map((error) => `${file}:${lines.linePos(error.pos[0]).line}: ${error.message.split('\n')[0]}`);
+    const faults = document.errors.map(
+      (error) => `${file}:${lines.linePos(error.pos[0]).line}: ${error.message.split('\n')[0]}`,
+    );
     throw new ConfigError(faults.join('\n'));
   }
   const checked = configSchema.safeParse(document.toJS() ?? {});

@@ -8,20 +8,28 @@ const boat = z
     name: z.string().min(1).max(60).default('this boat').describe('Name shown on the pages'),
     hull: z.enum(['monohull', 'catamaran', 'trimaran']).default('monohull'),
     length: measure('length', { min: 4, max: 40 }).describe('Length over all'),
-    beam: measure('length', { min: 1, max: 20 }).optional().describe('Beam; a third of the length when left out'),
+    beam: measure('length', { min: 1, max: 20 })
+      .optional()
+      .describe('Beam; a third of the length when left out'),
     draft: measure('length', { min: 0.2, max: 8 }).describe('Draft to the lowest point'),
     roller: z
-      .strictObject({ height: measure('length', { min: 0, max: 6 }).describe('Bow roller above the waterline') })
+      .strictObject({
+        height: measure('length', { min: 0, max: 6 }).describe('Bow roller above the waterline'),
+      })
       .prefault({ height: 1.3 }),
     antenna: z
       .strictObject({
         aftOfRoller: measure('length', { min: -5, max: 40 }).describe('GNSS antenna aft of the bow roller'),
-        toStarboard: measure('length', { min: -10, max: 10 }).default(0).describe('… and to starboard of the centre line'),
+        toStarboard: measure('length', { min: -10, max: 10 })
+          .default(0)
+          .describe('… and to starboard of the centre line'),
       })
       .describe('Where the GNSS antenna stands: measured from the bow roller'),
     sounder: z
       .strictObject({
-        belowWaterline: measure('length', { min: 0, max: 8 }).optional().describe('Transducer below the waterline'),
+        belowWaterline: measure('length', { min: 0, max: 8 })
+          .optional()
+          .describe('Transducer below the waterline'),
         aftOfRoller: measure('length', { min: -5, max: 40 }).default(0),
       })
       .prefault({}),
@@ -32,12 +40,16 @@ const boat = z
 
 const cable = z
   .strictObject({
-    size: measure('length', { min: 0.004, max: 0.03 }).optional().describe('Chain as sold, e.g. "10 mm"; or give massPerMetre'),
+    size: measure('length', { min: 0.004, max: 0.03 })
+      .optional()
+      .describe('Chain as sold, e.g. "10 mm"; or give massPerMetre'),
     massPerMetre: measure('massPerLength', { min: 0.05, max: 20 }).optional().describe('Mass in air'),
     workingLoad: measure('force', { min: 500, max: 200_000 }).optional().describe("From the maker's data"),
     length: measure('length', { min: 1, max: 500 }).optional().describe('Chain on board'),
     rope: measure('length', { min: 0, max: 500 }).optional().describe('Rope behind the chain'),
-    veered: measure('length', { min: 1, max: 500 }).optional().describe('Usually veered; changed on the page each time'),
+    veered: measure('length', { min: 1, max: 500 })
+      .optional()
+      .describe('Usually veered; changed on the page each time'),
   })
   .describe('The cable');
 
@@ -45,7 +57,10 @@ const port = z.int().min(1).max(65_535);
 const id = z.string().regex(/^[A-Za-z0-9_-]{1,15}$/, 'expected 1 to 15 letters, digits, - or _');
 const perInput = {
   id: id.optional().describe('Name in the log; made from kind and number when left out'),
-  checksumOptional: z.boolean().default(false).describe('Accept sentences without checksum from here, and say so'),
+  checksumOptional: z
+    .boolean()
+    .default(false)
+    .describe('Accept sentences without checksum from here, and say so'),
 };
 const instruments = z
   .array(
@@ -63,7 +78,10 @@ const instruments = z
           ...perInput,
         }),
         z.strictObject({
-          tcp: z.string().regex(/^\[?[^\s\]]+\]?:\d{1,5}$/, 'expected HOST:PORT').describe('Gateway, HOST:PORT'),
+          tcp: z
+            .string()
+            .regex(/^\[?[^\s\]]+\]?:\d{1,5}$/, 'expected HOST:PORT')
+            .describe('Gateway, HOST:PORT'),
           ...perInput,
         }),
       ],
@@ -76,7 +94,9 @@ const instruments = z
 
 const watch = z
   .strictObject({
-    circleRadius: measure('length', { min: 5, max: 2000 }).optional().describe('Fixed circle; computed when left out'),
+    circleRadius: measure('length', { min: 5, max: 2000 })
+      .optional()
+      .describe('Fixed circle; computed when left out'),
     margin: measure('length', { min: 0, max: 200 }).default(6).describe('Added to a computed circle'),
     depthBelow: measure('length', { min: 0, max: 500 }).optional(),
     depthAbove: measure('length', { min: 0, max: 500 }).optional(),

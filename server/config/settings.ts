@@ -14,7 +14,8 @@ export function nameInstruments(instruments: Instrument[]): NamedInstrument[] {
     return { ...instrument, id: instrument.id ?? `${kind}${counts[kind]}` };
   });
   const double = named.find((one, index) => named.findIndex((other) => other.id === one.id) !== index);
-  if (double) throw new ConfigError(`instruments: the id "${double.id}" is used twice; each input needs its own.`);
+  if (double)
+    throw new ConfigError(`instruments: the id "${double.id}" is used twice; each input needs its own.`);
   return named;
 }
 
@@ -28,9 +29,12 @@ export function toSettings(config: Config): Settings {
   const chain = chainOfSize(size ?? CHAIN_WHEN_UNTOLD_MM);
   const massPerMetre = cable.massPerMetre ?? chain?.massPerMetre;
   if (massPerMetre === undefined) {
-    throw new ConfigError(`cable.size: ${size} mm is not in the chain table; give cable.massPerMetre from the maker's data instead.`);
+    throw new ConfigError(
+      `cable.size: ${size} mm is not in the chain table; give cable.massPerMetre from the maker's data instead.`,
+    );
   }
-  const workingLoad = cable.workingLoad ?? (cable.massPerMetre === undefined ? chain?.workingLoad : undefined);
+  const workingLoad =
+    cable.workingLoad ?? (cable.massPerMetre === undefined ? chain?.workingLoad : undefined);
   const { depthBelow, depthAbove, windAbove, windShift } = watch;
   return {
     boat: {
