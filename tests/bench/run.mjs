@@ -19,8 +19,12 @@ await build({
     rolldownOptions: { output: { entryFileNames: `${name}.mjs` } },
   },
 });
-const done = spawnSync(process.execPath, ['--expose-gc', `.build/bench/${name}.mjs`, ...process.argv.slice(3)], {
-  cwd: root,
-  stdio: 'inherit',
-});
+const done = spawnSync(
+  process.execPath,
+  ['--expose-gc', `.build/bench/${name}.mjs`, ...process.argv.slice(3)],
+  {
+    cwd: root,
+    stdio: 'inherit',
+  },
+);
 process.exit(done.status ?? 1);
