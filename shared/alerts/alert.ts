@@ -40,6 +40,8 @@ export interface Alert {
   /** Unique in a run of the engine, e.g. "outside-circle.3". */
   id: string;
   kind: AlertKind;
+  /** Tells alerts of one kind apart, as the finding does. */
+  subject?: string;
   priority: Priority;
   state: AlertState;
   /** What, in words: what was measured against what limit. */
