@@ -29,7 +29,6 @@ export function readTags(text: string, requireChecksum: boolean): TagRead {
     if (end < 0) return { ok: false, reason: 'malformed', why: 'TAG block has no end' };
     const sent = checksumBefore(text, end);
     const to = sent < 0 ? end : end - 3;
-    if (to < from) return { ok: false, reason: 'malformed', why: 'TAG block is empty' };
     if (sent < 0) {
       const star = text.indexOf('*', from);
       if (requireChecksum || (star >= 0 && star < end))

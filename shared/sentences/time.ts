@@ -4,7 +4,6 @@ import type { Decoder } from './decoder.ts';
 import type { Fields } from './fields.ts';
 import type { Observation } from './observation.ts';
 
-const DAY = 86_400;
 /** Digits of a second that are read: more would not be exact beside 86 400 s. */
 const FRACTION_DIGITS = 9;
 
@@ -44,25 +43,19 @@ export function timeOfDay(fields: Fields, i: number): number | undefined {
   return hour * 3600 + minute * 60 + second + fraction;
 }
 
-/**
- * UNIX time of 00:00 UTC of a date of the Gregorian calendar; undefined for a date that does not exist (month 13, 31 April).
- * Days from civil: H. Hinnant, "chrono-compatible low-level date algorithms".
- */
-export function unixDate(year: number, month: number, day: number): number | undefined {
-  const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
-  const longest =
-    month === 2 ? (leap ? 29 : 28) : month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
-  if (!(month >= 1 && month <= 12 && day >= 1 && day <= longest)) return undefined;
-  const y = month <= 2 ? year - 1 : year;
-  const era = Math.floor(y / 400);
-  const yearOfEra = y - era * 400;
-  const dayOfYear = Math.floor((153 * (month > 2 ? month - 3 : month + 9) + 2) / 5) + day - 1;
-  const dayOfEra = yearOfEra * 365 + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100) + dayOfYear;
-  return (era * 146_097 + dayOfEra - 719_468) * DAY;
-}
+/** Satellite time began in 1980: an earlier year is a receiver that does not know the date, and a two-digit year turns there. */
+const FIRST_YEAR = 1980;
 
-/** The century of a two-digit year: GPS time began in 1980. */
-const PIVOT = 80;
+/**
+ * UNIX time of 00:00 UTC of a date of the Gregorian calendar since 1980; undefined for a date that does not exist (month 13,
+ * 31 April) or lies before, and when a part is NaN.
+ */
+function unixDate(year: number, month: number, day: number): number | undefined {
+  const at = Date.UTC(year, month - 1, day);
+  const back = new Date(at);
+  const exists = year >= FIRST_YEAR && back.getUTCMonth() === month - 1 && back.getUTCDate() === day;
+  return exists ? at / 1000 : undefined;
+}
 
 /**
  * UNIX time of the day in `ddmmyy`. A date that cannot be (`2208-1`, sent by a receiver after the week rollover of 2019) is
@@ -73,7 +66,7 @@ export function shortDate(fields: Fields, i: number): number | undefined {
   if (fields.end(i) - from !== 6) return undefined;
   const year = twoDigits(fields.text, from + 4);
   return unixDate(
-    year < PIVOT ? 2000 + year : 1900 + year,
+    year < FIRST_YEAR - 1900 ? 2000 + year : 1900 + year,
     twoDigits(fields.text, from + 2),
     twoDigits(fields.text, from),
   );
@@ -92,15 +85,15 @@ const ZDA: Decoder = {
   most: 6,
   read(fields, out) {
     const time = timeOfDay(fields, 0);
-    const year = decimalDigits(fields, 3, 4);
-    sayTime(out, time, unixDate(year, decimalDigits(fields, 2, 2), decimalDigits(fields, 1, 2)));
+    const year = digitsOf(fields, 3, 4);
+    sayTime(out, time, unixDate(year, digitsOf(fields, 2, 2), digitsOf(fields, 1, 2)));
     fields.whole(4, -13, 13, 'local zone hours');
     fields.whole(5, -59, 59, 'local zone minutes');
   },
 };
 
 /** A field of exactly `digits` digits as a number, NaN otherwise (and no date exists with it). */
-function decimalDigits(fields: Fields, i: number, digits: number): number {
+function digitsOf(fields: Fields, i: number, digits: number): number {
   const from = fields.start(i);
   if (fields.end(i) - from !== digits) return Number.NaN;
   let value = 0;
