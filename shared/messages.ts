@@ -1,0 +1,18 @@
+/**
+ * What daemon and pages say to each other, as zod schemas: requests, answers, problem details, frames of the live socket. The
+ * shapes of the rooms' own types are checked against those types when this is compiled. Pages import types from here only.
+ */
+export type { Alert } from './alerts/alert.ts';
+export type { WatchChange } from './commands.ts';
+export type { Event } from './events.ts';
+export { alert } from './messages/alert.ts';
+export { event } from './messages/event.ts';
+export { type PageMessage, pageMessage, type ServerMessage, serverMessage } from './messages/live.ts';
+export { type Fault, fault, type ProblemDetails, problem } from './messages/problem.ts';
+export * from './messages/requests.ts';
+export { inputView, pageView, state, weighView } from './messages/state.ts';
+export { boat, vesselView } from './messages/vessel.ts';
+export { limits, mark, trackPoint, watchView } from './messages/watch.ts';
+export type { Signal } from './signals.ts';
+export type { InputView, PageView, State } from './state.ts';
+export type { Mark, TrackPoint, WatchView } from './watch/view.ts';

@@ -1,0 +1,85 @@
+import { z } from 'zod';
+import type { Event } from '../events.ts';
+import type { State } from '../state.ts';
+import type { TrackPoint } from '../watch/view.ts';
+import { event } from './event.ts';
+import { type ProblemDetails, problem } from './problem.ts';
+import { count, time } from './quantities.ts';
+import { same } from './same.ts';
+import { state } from './state.ts';
+import { trackPoint } from './watch.ts';
+
+/** Frames of the live socket, `WS /live?since=SEQ&page=PAGE&name=NAME`: JSON text, one message a frame. */
+
+const numbered = { seq: count.describe('Of the latest message'), at: time };
+
+/** Daemon → page. `snapshot`, `pulse` and `refused` carry the `seq` of the latest message, the others one of their own. */
+export type ServerMessage = { seq: number; at: number } & (
+  | { type: 'snapshot'; state: State; track: TrackPoint[]; mayCommand: boolean }
+  | { type: 'update'; set: Partial<State>; unset?: (keyof State)[] }
+  | { type: 'track'; append: TrackPoint[] }
+  | { type: 'event'; event: Event }
+  | { type: 'pulse'; lastFixAge?: number }
+  | { type: 'goodbye'; reason: string }
+  | { type: 'refused'; problem: ProblemDetails }
+);
+
+const exactPartial = z.object({
+  at: state.shape.at.exactOptional(),
+  simulated: state.shape.simulated,
+  report: state.shape.report.exactOptional(),
+  boat: state.shape.boat.exactOptional(),
+  vessel: state.shape.vessel.exactOptional(),
+  watch: state.shape.watch.exactOptional(),
+  weigh: state.shape.weigh,
+  alerts: state.shape.alerts.exactOptional(),
+  inputs: state.shape.inputs.exactOptional(),
+  notes: state.shape.notes.exactOptional(),
+  pages: state.shape.pages.exactOptional(),
+});
+
+export const serverMessage = same<ServerMessage>()(
+  z.discriminatedUnion('type', [
+    z.object({
+      type: z.literal('snapshot'),
+      ...numbered,
+      state,
+      track: z.array(trackPoint),
+      mayCommand: z.boolean().describe('False: this page may only look, since its browser has no key'),
+    }),
+    z.object({
+      type: z.literal('update'),
+      ...numbered,
+      set: exactPartial.describe('Members of the state that changed, whole'),
+      unset: z.array(z.keyof(state)).exactOptional(),
+    }),
+    z.object({ type: z.literal('track'), ...numbered, append: z.array(trackPoint) }),
+    z.object({ type: z.literal('event'), ...numbered, event }),
+    z.object({ type: z.literal('pulse'), ...numbered, lastFixAge: z.number().exactOptional() }),
+    z.object({ type: z.literal('goodbye'), ...numbered, reason: z.string() }),
+    z.object({ type: z.literal('refused'), ...numbered, problem }),
+  ]),
+).meta({ id: 'ServerMessage' });
+
+/** Page → daemon. */
+export const pageMessage = z
+  .discriminatedUnion(
+    'type',
+    [
+      z
+        .strictObject({
+          type: z.literal('pulse'),
+          visible: z.boolean(),
+          sound: z.boolean(),
+          name: z.string().max(200).exactOptional(),
+        })
+        .describe('Every 2 s, by page script'),
+      z
+        .strictObject({ type: z.literal('shown'), signal: z.int().min(1) })
+        .describe('The helm page has shown the signal of this number'),
+    ],
+    { error: 'expected type "pulse" or "shown"' },
+  )
+  .meta({ id: 'PageMessage' });
+
+export type PageMessage = z.output<typeof pageMessage>;

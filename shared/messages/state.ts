@@ -1,0 +1,53 @@
+import { z } from 'zod';
+import type { InputView, PageView, State } from '../state.ts';
+import { alert } from './alert.ts';
+import { count, time } from './quantities.ts';
+import { same } from './same.ts';
+import { boat, vesselView } from './vessel.ts';
+import { watchView } from './watch.ts';
+
+export const inputView = same<InputView>()(
+  z.object({
+    id: z.string(),
+    up: z.boolean(),
+    detail: z.string(),
+    sentences: count,
+    rejected: z.object({ checksum: count, malformed: count, unknown: count }),
+    lastRefusal: z.string().exactOptional(),
+    lastAt: time.exactOptional(),
+  }),
+).meta({ id: 'Input', description: 'One input of sentences and what it has counted' });
+
+export const pageView = same<PageView>()(
+  z.object({
+    id: z.string(),
+    name: z.string(),
+    page: z.string(),
+    visible: z.boolean(),
+    sound: z.boolean(),
+    lastAt: time,
+  }),
+).meta({ id: 'Page', description: 'A page that is open somewhere, as its own pulses tell' });
+
+export const weighView = same<NonNullable<State['weigh']>>()(
+  z.object({
+    since: time,
+    lastSignal: z.object({ signal: z.string(), number: z.int(), at: time, by: z.string() }).exactOptional(),
+  }),
+).meta({ id: 'Weigh', description: 'The weighing monitor, while it is on' });
+
+export const state = same<State>()(
+  z.object({
+    at: time,
+    simulated: z.string().describe('Name of the simulated anchorage').exactOptional(),
+    report: z.string(),
+    boat,
+    vessel: vesselView,
+    watch: watchView,
+    weigh: weighView.exactOptional(),
+    alerts: z.array(alert),
+    inputs: z.array(inputView),
+    notes: z.array(z.object({ at: time, text: z.string() })),
+    pages: z.array(pageView),
+  }),
+).meta({ id: 'State', description: 'Everything that a page shows' });

@@ -1,0 +1,74 @@
+import { z } from 'zod';
+import type { Limits } from '../settings.ts';
+import type { CableState, Mark, TrackPoint, WatchView } from '../watch/view.ts';
+import { alertKind } from './alert.ts';
+import { degreesTrue, estimate, latLon, time } from './quantities.ts';
+import { same } from './same.ts';
+
+export const cableState = same<CableState>()(z.enum(['slack', 'fair', 'taut']));
+
+export const mark = same<Mark>()(
+  latLon.extend({
+    sigma: z.number().describe('One-sigma uncertainty per axis, metres'),
+    at: time,
+    by: z.string(),
+    how: z.enum(['here', 'position', 'bearing-and-distance', 'track', 'anchorage-file']),
+  }),
+).meta({ id: 'Mark', description: 'Where the anchor lies, as logged' });
+
+export const limits = same<Limits>()(
+  z.object({
+    depthBelow: z.number().exactOptional(),
+    depthAbove: z.number().exactOptional(),
+    windAbove: z.number().exactOptional(),
+    windShift: z.number().exactOptional(),
+  }),
+).meta({ id: 'Limits', description: 'Metres, m/s, degrees; an absent limit is not watched' });
+
+const lie = z.object({
+  to: z.enum(['wind', 'stream', 'both']).exactOptional(),
+  divergence: z.number().exactOptional(),
+  predictedHeading: estimate.exactOptional(),
+  stream: z
+    .object({ set: estimate, drift: estimate, from: z.enum(['instrument', 'log', 'sheer']) })
+    .exactOptional(),
+  streamUnknown: z.string().exactOptional(),
+});
+
+export const watchView = same<WatchView>()(
+  z.object({
+    phase: z.enum(['no-mark', 'watching', 'weighing']),
+    mark: mark.exactOptional(),
+    veered: z.number().exactOptional(),
+    circle: z.object({ radius: z.number(), computed: z.boolean(), explanation: z.string() }).exactOptional(),
+    limits,
+    standDown: z.array(alertKind).describe('Not watched at present although it could be'),
+    distance: estimate.exactOptional(),
+    bearing: degreesTrue.exactOptional(),
+    lead: z.number().describe('Bearing of the mark off the bow, starboard positive').exactOptional(),
+    cable: z
+      .object({ reach: estimate, state: cableState, certainty: z.number().min(0).max(1) })
+      .exactOptional(),
+    lie: lie.exactOptional(),
+    anchor: z
+      .object({
+        moved: z.number(),
+        bearing: degreesTrue.exactOptional(),
+        sigma: z.number(),
+        probability: z.number().min(0).max(1),
+        lat: z.number(),
+        lon: z.number(),
+      })
+      .exactOptional(),
+    farthest: z.number().exactOptional(),
+  }),
+).meta({ id: 'Watch', description: 'What the watch knows and thinks; absent: unknown' });
+
+export const trackPoint = same<TrackPoint>()(
+  latLon.extend({
+    at: time,
+    heading: degreesTrue.exactOptional(),
+    depth: z.number().exactOptional(),
+    wind: z.number().exactOptional(),
+  }),
+).meta({ id: 'TrackPoint', description: 'Where the bow roller was' });
