@@ -1,3 +1,4 @@
+import type { AlertKind } from '../alerts/alert.ts';
 import type { Estimate, LatLon } from '../quantities/estimate.ts';
 import type { Limits } from '../settings.ts';
 
@@ -21,6 +22,8 @@ export interface WatchView {
   veered?: number;
   circle?: { radius: number; computed: boolean; explanation: string };
   limits: Limits;
+  /** What is not watched at present although it could be: while weighing she leaves her circle on purpose. */
+  standDown: AlertKind[];
   /** Roller to mark: metres on the ellipsoid, direction true. */
   distance?: Estimate;
   bearing?: number;

@@ -1,0 +1,62 @@
+import { distanceBearing } from '../earth/geodesic.ts';
+import type { LieEvent } from '../events.ts';
+import { turn } from '../quantities/angle.ts';
+import type { Settings } from '../settings.ts';
+import type { VesselView } from '../vessel/view.ts';
+import { STANDS_DOWN } from './findings.ts';
+import { limits, veered, type WatchState } from './state.ts';
+import type { WatchView } from './view.ts';
+
+/** What the watch knows, for people; changes nothing. */
+export function watchView(state: WatchState, settings: Settings, vessel: VesselView): WatchView {
+  const { phase, mark, circle, farthest } = state;
+  const out = veered(state, settings);
+  const all = limits(state, settings);
+  const watched = (kind: (typeof STANDS_DOWN)[number]) =>
+    kind === 'outside-circle' ? circle !== undefined : all.windShift !== undefined;
+  return {
+    phase,
+    ...(mark ? { mark: { ...mark } } : {}),
+    ...(out === undefined ? {} : { veered: out }),
+    ...(circle
+      ? {
+          circle: { radius: circle.radius, computed: circle.computed, explanation: circle.explanation },
+        }
+      : {}),
+    limits: all,
+    standDown: phase === 'weighing' ? STANDS_DOWN.filter(watched) : [],
+    ...toMark(state, vessel),
+    ...(farthest === undefined ? {} : { farthest }),
+  };
+}
+
+/** How she lies at `t` (UNIX seconds); members that are unknown are left out. */
+export function lieEvent(state: WatchState, _settings: Settings, vessel: VesselView, t: number): LieEvent {
+  const { distance, bearing, lead } = toMark(state, vessel);
+  const { heading, depth, windGround, stream } = vessel;
+  const metres = depth && (depth.value.surface ?? depth.value.measured);
+  return {
+    event: 'lie',
+    t,
+    ...(distance ? { distance: distance.value } : {}),
+    ...(bearing === undefined ? {} : { bearing }),
+    ...(heading ? { heading: heading.value } : {}),
+    ...(lead === undefined ? {} : { lead }),
+    ...(metres === undefined ? {} : { depth: metres }),
+    ...(windGround ? { wind: { speed: windGround.value.speed, from: windGround.value.from } } : {}),
+    ...(stream ? { stream: { drift: stream.value.drift, set: stream.value.set } } : {}),
+  };
+}
+
+function toMark(
+  { mark }: WatchState,
+  { roller, heading }: VesselView,
+): Pick<WatchView, 'distance' | 'bearing' | 'lead'> {
+  if (!mark || !roller) return {};
+  const { distance, bearing } = distanceBearing(roller.value, mark);
+  return {
+    distance: { value: distance, sigma: Math.hypot(mark.sigma, roller.sigma) },
+    bearing,
+    ...(heading ? { lead: turn(heading.value, bearing) } : {}),
+  };
+}

@@ -1,0 +1,61 @@
+import type { Alert, Priority } from '../alerts/alert.ts';
+import type { VesselView } from '../vessel/view.ts';
+import type { WatchView } from './view.ts';
+import { bearing, metres, offTheBow, positionLost } from './words.ts';
+
+/** From which sigma on (metres) a distance is told with its uncertainty. */
+const WORTH_TELLING = 5;
+
+/**
+ * The state as a good watch-keeper would report it: the most urgent alarm or warning first (alerts in the order of `list`), then
+ * how she lies. Distances whose uncertainty matters are told with two sigma.
+ */
+export function report(view: WatchView, vessel: VesselView, alerts: readonly Alert[]): string {
+  const [first, ...others] = mostUrgentFirst(alerts);
+  const parts = first ? [first.text] : [];
+  if (others.length > 0)
+    parts.push(others.length === 1 ? 'One more alert.' : `${others.length} more alerts.`);
+  parts.push(...lie(view, vessel, first?.kind));
+  return parts.join(' ');
+}
+
+const RANK: Record<Priority, number> = { alarm: 2, warning: 1, caution: 0 };
+
+/** Alarms and warnings whose cause holds; an equal rank keeps its order. */
+function mostUrgentFirst(alerts: readonly Alert[]): Alert[] {
+  return alerts
+    .filter(({ state, priority }) => state !== 'rectified-unacknowledged' && priority !== 'caution')
+    .sort((a, b) => RANK[b.priority] - RANK[a.priority]);
+}
+
+function lie(view: WatchView, vessel: VesselView, told: Alert['kind'] | undefined): string[] {
+  const { phase, circle, standDown } = view;
+  if (phase === 'no-mark') return ['No mark: hawse is not watching. Let go marks the anchor.'];
+  const weighing = phase === 'weighing';
+  const parts = [weighing ? 'Weighing.' : 'Watching.'];
+  const where = toAnchor(view, told === 'outside-circle');
+  if (where) parts.push(where);
+  else if (told !== 'position-lost') parts.push(unseen(vessel));
+  if (vessel.positionDoubt && told !== 'position-doubtful') parts.push('The position is doubtful.');
+  if (!weighing && !circle) parts.push('No circle: tell hawse how much cable is veered.');
+  if (standDown.length > 0)
+    parts.push(`Not watched now: ${standDown.map((kind) => kind.replace('-', ' ')).join(', ')}.`);
+  return parts;
+}
+
+function toAnchor(
+  { phase, distance, bearing: towards, lead, circle }: WatchView,
+  told: boolean,
+): string | undefined {
+  if (!distance || towards === undefined) return undefined;
+  const weighing = phase === 'weighing';
+  const sure = distance.sigma < WORTH_TELLING ? '' : ` (± ${metres(2 * distance.sigma)})`;
+  const allowed = circle && !weighing && !told ? ` of ${metres(circle.radius)} allowed` : '';
+  const off = weighing && lead !== undefined ? `, ${offTheBow(lead)}` : '';
+  return `${metres(distance.value)}${sure} to the anchor${allowed}, bearing ${bearing(towards)}${off}.`;
+}
+
+function unseen({ ages }: VesselView): string {
+  if (ages.position === undefined) return 'No position yet: hawse cannot see whether she holds.';
+  return positionLost(ages.position);
+}

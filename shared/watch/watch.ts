@@ -1,0 +1,17 @@
+import type { Settings } from '../settings.ts';
+import type { VesselView } from '../vessel/view.ts';
+import { rangeNow } from './range.ts';
+import type { WatchState } from './state.ts';
+import { follow } from './track.ts';
+
+export { type Commanded, command, type WatchCommand } from './command.ts';
+export { findings } from './findings.ts';
+export { lieEvent, watchView } from './look.ts';
+export { report } from './report.ts';
+export { createWatch, type WatchState } from './state.ts';
+
+/** To be called at each fresh fix, before `findings`: keeps the track, with or without a mark, and the farthest distance. */
+export function onFix(state: WatchState, _settings: Settings, vessel: VesselView): void {
+  follow(state, vessel);
+  rangeNow(state, vessel);
+}

@@ -1,0 +1,126 @@
+import { direction } from '../quantities/angle.ts';
+import { toKnots } from '../quantities/units.ts';
+
+/** Words of the watch: what its alerts and its circle say to people. One place, so that they agree with each other. */
+
+/** Metres as people say them: whole from 10 m on. */
+export const metres = (value: number): string => `${value.toFixed(value < 9.95 ? 1 : 0)} m`;
+/** Metres to the decimetre, where a limit is missed by little. */
+export const decimetres = (value: number): string => `${value.toFixed(1)} m`;
+export const knots = (metresPerSecond: number): string => `${toKnots(metresPerSecond).toFixed(1)} kn`;
+/** A direction in three figures: 005°. */
+export const bearing = (d: number): string => `${String(direction(Math.round(d))).padStart(3, '0')}°`;
+
+/** A time span in one unit: 12 s, 5 min, 3 h. */
+export function span(seconds: number): string {
+  if (seconds < 120) return `${Math.round(seconds)} s`;
+  return seconds < 7200 ? `${Math.floor(seconds / 60)} min` : `${Math.floor(seconds / 3600)} h`;
+}
+
+/** Where something is off the bow: ahead, 20° on the starboard bow, abeam to port, 150° to port. */
+export function offTheBow(lead: number): string {
+  const angle = Math.round(Math.abs(lead));
+  const side = lead < 0 ? 'port' : 'starboard';
+  if (angle <= 5) return 'right ahead';
+  if (angle >= 175) return 'right astern';
+  if (angle >= 85 && angle <= 95) return `abeam to ${side}`;
+  return angle < 85 ? `${angle}° on the ${side} bow` : `${angle}° to ${side}, abaft the beam`;
+}
+
+export const circleTold = (radius: number): string => `${decimetres(radius)}, as told.`;
+
+export interface CircleParts {
+  radius: number;
+  cable: number;
+  h: number | undefined;
+  reach: number;
+  mark: number;
+  position: number;
+  margin: number;
+}
+
+export function circleComputed({ radius, cable, h, reach, mark, position, margin }: CircleParts): string {
+  const of =
+    h === undefined
+      ? `${decimetres(cable)} of cable, the depth being unknown`
+      : h >= cable
+        ? `${decimetres(cable)} of cable, although it is ${decimetres(h)} from roller to bottom: is the length right?`
+        : `${decimetres(reach)} reach of ${decimetres(cable)} of cable with ${decimetres(h)} from roller to bottom`;
+  return (
+    `${decimetres(radius)}: ${of}; + ${decimetres(mark)} for the mark and ${decimetres(position)} for the position ` +
+    `(two sigma each); + ${decimetres(margin)} margin.`
+  );
+}
+
+/** `allowed` for the roller, metres; `offset`: what is allowed on top while only the antenna's place is known. */
+export function outsideCircle(distance: number, allowed: number, offset: number | undefined): string {
+  const is = distance > allowed + (offset ?? 0) ? 'Outside the circle' : 'Was outside the circle, is back';
+  return offset === undefined
+    ? `${is}: ${decimetres(distance)} from roller to mark, ${decimetres(allowed)} allowed.`
+    : `${is}: ${decimetres(distance)} from antenna to mark, ${decimetres(allowed)} allowed for the roller and ` +
+        `${decimetres(offset)} for where it is, unknown without a heading.`;
+}
+
+export const outsideCircleUnseen = (radius: number): string =>
+  `Outside the circle of ${decimetres(radius)} when last seen; there is no position now.`;
+
+export const positionLost = (age: number): string =>
+  `No position for ${span(age)}: hawse cannot see whether she holds.`;
+
+export const positionNever = (since: number): string =>
+  `No position since the watch began ${span(since)} ago: hawse cannot see whether she holds.`;
+
+export const positionReturns = 'Positions come again; hawse waits for three.';
+
+export const positionDoubtful = (reason: string): string =>
+  `The position is doubtful: ${reason.replace(/\.$/, '')}.`;
+
+/** How a depth was measured, when not to the surface. */
+const measured = (fromSurface: boolean): string => (fromSurface ? '' : ' below the transducer');
+
+export const shoal = (depth: number, least: number, fromSurface: boolean): string =>
+  depth < least
+    ? `Shoal: ${decimetres(depth)} of water${measured(fromSurface)}, less than the limit of ${decimetres(least)}.`
+    : `Was shoal: ${decimetres(depth)} of water${measured(fromSurface)} now, limit ${decimetres(least)}.`;
+
+export const deep = (depth: number, most: number, fromSurface: boolean): string =>
+  depth > most
+    ? `Deep: ${decimetres(depth)} of water${measured(fromSurface)}, more than the limit of ${decimetres(most)}.`
+    : `Was deep: ${decimetres(depth)} of water${measured(fromSurface)} now, limit ${decimetres(most)}.`;
+
+export const depthUnseen = (less: boolean, limit: number): string =>
+  `${less ? 'Less' : 'More'} water than the limit of ${decimetres(limit)} when last measured; there is no depth now.`;
+
+export const windSpeed = (speed: number, most: number, ground: boolean): string =>
+  `Wind ${knots(speed)}${ground ? '' : ' apparent'}, ${speed > most ? 'over' : 'was over'} the limit of ${knots(most)}.`;
+
+export const windSpeedUnseen = (most: number): string =>
+  `Wind over the limit of ${knots(most)} when last measured; there is no wind now.`;
+
+export const windShift = (from: number, to: number, shift: number, most: number): string =>
+  `Wind ${shift > most ? 'has' : 'had'} shifted${shift > most ? '' : ' more'}: ${Math.round(shift)}°${shift > most ? '' : ' now'}, ` +
+  `from ${bearing(from)} to ${bearing(to)}; the limit is ${Math.round(most)}°.`;
+
+export const windShiftUnseen = (most: number): string =>
+  `Wind had shifted more than the limit of ${Math.round(most)}° when last measured; its direction is unknown now.`;
+
+type Instrument = 'heading' | 'wind' | 'depth';
+
+const CONSEQUENCE: Record<Instrument, string> = {
+  heading: 'where the roller is gets uncertain',
+  wind: 'limits of the wind are not watched',
+  depth: 'limits of the depth are not watched',
+};
+
+export const lost = (what: Instrument, age: number, consequence: boolean): string =>
+  `No ${what} for ${span(age)}${consequence ? `: ${CONSEQUENCE[what]}` : ''}.`;
+
+const NAMES: Record<Instrument, string> = { heading: 'Heading', wind: 'Wind', depth: 'Depth' };
+export const returns = (what: Instrument): string =>
+  `${NAMES[what]} was lost and comes again; hawse waits for it to stay.`;
+
+export const neverHeard = (what: Instrument): string =>
+  `No ${what} since the watch began: ${CONSEQUENCE[what]}.`;
+
+export const noGroundWind =
+  'The direction of the wind over ground is unknown (it takes a heading and a speed over ground): its shift is not watched.';

@@ -1,0 +1,64 @@
+import { describe, expect, test } from 'vitest';
+import { TRACK } from '../../../shared/watch/limits.ts';
+import { Afloat, START, settings } from './help.ts';
+
+describe('the track', () => {
+  test('is kept without a mark, with what was known at each point', () => {
+    const boat = new Afloat(settings());
+    boat.pass(1, {
+      fix: 20,
+      heading: 90,
+      depth: { measured: 5, surface: 5.5 },
+      wind: { speed: 6, from: 10 },
+    });
+    boat.pass(30, { fix: 30 });
+    const [first] = boat.state.track;
+    expect(first).toMatchObject({ heading: 90, depth: 5.5, wind: 6, at: START + 0.2 });
+    expect(boat.state.track.at(-1)).toEqual({
+      lat: expect.any(Number),
+      lon: expect.any(Number),
+      at: expect.any(Number),
+    });
+  });
+
+  test('takes a point each metre moved or each ten seconds', () => {
+    const still = new Afloat(settings());
+    still.pass(61, (second) => ({ fix: 20 + (second % 2) * 0.9 }));
+    expect(still.state.track.map(({ at }) => Math.round(at - START))).toEqual([0, 10, 20, 30, 40, 50, 60]);
+    const moving = new Afloat(settings());
+    moving.pass(60, (second) => ({ fix: 20 + (second % 2) * 1.1 }));
+    expect(moving.state.track).toHaveLength(60);
+  });
+
+  test('stays bounded and evenly dense: a whole night is there, from its first minute to the newest fix', () => {
+    const boat = new Afloat(settings());
+    const night = 12 * 3600;
+    boat.pass(night, (second) => ({ fix: 20 + (second % 2) * 2 }));
+    const { track } = boat.state;
+    expect(track.length).toBeLessThan(TRACK.points);
+    expect(track.length).toBeGreaterThanOrEqual(TRACK.points / 2);
+    expect(track[0]!.at - START).toBeLessThan(60);
+    expect(START + night - track.at(-1)!.at).toBeLessThan(20);
+    const gaps = track.slice(1).map((point, index) => point.at - track[index]!.at);
+    expect(Math.min(...gaps)).toBeGreaterThan(0);
+    expect(Math.max(...gaps)).toBeLessThan(20);
+  });
+
+  test('is dense again once a mark is set', () => {
+    const boat = new Afloat(settings());
+    const moving = (second: number) => ({ fix: 20 + (second % 2) * 2 });
+    boat.pass(2 * TRACK.points, moving);
+    expect(boat.state.trackEvery).toBeGreaterThan(1);
+    boat.order({ do: 'mark', how: { here: true } });
+    boat.pass(10, moving);
+    expect(boat.state.track.at(-1)!.at - boat.state.track.at(-2)!.at).toBeCloseTo(1, 3);
+  });
+
+  test('forgets what is older than a day', () => {
+    const boat = new Afloat(settings());
+    boat.pass(10, { fix: 20 });
+    boat.at = START + 2 * 86_400;
+    boat.pass(TRACK.points, (second) => ({ fix: 20 + (second % 2) * 2 }));
+    expect(boat.state.track[0]!.at).toBeGreaterThan(START + 2 * 86_400);
+  });
+});
