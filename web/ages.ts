@@ -1,0 +1,28 @@
+import type { State } from '../shared/state.ts';
+import type { Quantity } from '../shared/vessel/view.ts';
+import { age } from './format.ts';
+import { now, trusted } from './live.ts';
+import { words } from './words.ts';
+
+/** A figure younger than this needs no age beside it, seconds. */
+const YOUNG = 3;
+
+/** Seconds since the last good value of a quantity, up to this moment; undefined: never had one, or no word from the boat. */
+export function ageOf(state: State, quantity: Quantity): number | undefined {
+  const atView = state.vessel.ages[quantity];
+  if (atView === undefined) return undefined;
+  return atView + Math.max(0, now.value - state.vessel.at);
+}
+
+/** Beside a figure that is shown: its age, once that is worth saying. */
+export function ageBeside(state: State, quantity: Quantity): string | undefined {
+  const seconds = ageOf(state, quantity);
+  return seconds !== undefined && seconds > YOUNG ? words.age.ago(age(seconds)) : undefined;
+}
+
+/** In place of a figure that is not shown: when it was last known. */
+export function whyMissing(state: State, quantity: Quantity): string {
+  if (!trusted.value) return words.age.lost;
+  const seconds = ageOf(state, quantity);
+  return seconds === undefined ? words.age.never : words.age.ago(age(seconds));
+}

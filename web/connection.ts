@@ -1,0 +1,135 @@
+import { effect } from '@preact/signals';
+import type { PageMessage, ServerMessage } from '../shared/messages.ts';
+import { advance, lastGap, link, QUIET_LIMIT_MS, take } from './live.ts';
+import { screenName } from './prefs.ts';
+
+/** Keeps the socket to the boat: pulses both ways, notices silence, comes back by itself. Driven by the heartbeat alone. */
+
+const PULSE_MS = 2000;
+const CONNECT_LIMIT_MS = 5000;
+const FIRST_RETRY_MS = 400;
+const LONGEST_RETRY_MS = 5000;
+
+export interface Connection {
+  tick(monotonicMs: number): void;
+  /** The page was asleep or has come back into view: what the socket says about itself is not to be believed. */
+  restart(): void;
+  /** Another page is shown; the boat lists which. */
+  showing(page: string): void;
+}
+
+/** `sound` tells whether this page can be heard at the moment; the boat passes it on to the other screens. */
+export function createConnection(firstPage: string, sound: () => boolean): Connection {
+  let page = firstPage;
+  let socket: WebSocket | undefined;
+  let seq: number | undefined;
+  let openedAt = 0;
+  let pulsedAt = 0;
+  let retryAt = 0;
+  let retries = 0;
+  let lastWord = performance.now();
+
+  function connect(): void {
+    drop();
+    openedAt = performance.now();
+    const query = new URLSearchParams({ page, name: screenName.peek() });
+    if (seq !== undefined) query.set('since', String(seq));
+    const scheme = location.protocol === 'https:' ? 'wss' : 'ws';
+    const made = new WebSocket(`${scheme}://${location.host}/live?${query}`);
+    made.onopen = () => pulse(performance.now());
+    made.onmessage = (event: MessageEvent<string>) => {
+      if (made === socket) hear(event.data);
+    };
+    made.onclose = () => {
+      if (made === socket) retryLater();
+    };
+    socket = made;
+  }
+
+  function drop(): void {
+    const old = socket;
+    socket = undefined;
+    old?.close();
+  }
+
+  function retryLater(): void {
+    drop();
+    const longest = Math.min(LONGEST_RETRY_MS, FIRST_RETRY_MS * 2 ** retries++);
+    // Half of it by chance: the screens of a boat whose computer restarts should not all call in the same instant.
+    retryAt = performance.now() + longest * (0.5 + Math.random() / 2);
+  }
+
+  function hear(text: string): void {
+    let message: ServerMessage;
+    try {
+      message = JSON.parse(text);
+    } catch {
+      console.warn('the boat sent something that is not JSON', text.slice(0, 200));
+      return;
+    }
+    lastWord = performance.now();
+    retries = 0;
+    if (link.peek().status !== 'open') backInTouch();
+    if (!take(message, seq, lastWord)) {
+      connect();
+      return;
+    }
+    if (message.type === 'goodbye') retryLater();
+    if (message.type !== 'pulse' && message.type !== 'refused') seq = message.seq;
+  }
+
+  function backInTouch(): void {
+    const before = link.peek();
+    if (before.status === 'lost' || before.status === 'stopped') {
+      lastGap.value = { from: before.since, to: Date.now(), why: 'no-word' };
+    }
+    link.value = { status: 'open' };
+  }
+
+  function pulse(monotonicMs: number): void {
+    pulsedAt = monotonicMs;
+    send({
+      type: 'pulse',
+      visible: document.visibilityState === 'visible',
+      sound: sound(),
+      name: screenName.peek(),
+    });
+  }
+
+  function send(message: PageMessage): void {
+    if (socket?.readyState === WebSocket.OPEN) socket.send(JSON.stringify(message));
+  }
+
+  effect(() => {
+    // A new name is told at once.
+    screenName.value;
+    pulse(performance.now());
+  });
+
+  return {
+    tick(monotonicMs) {
+      advance(monotonicMs);
+      const quiet = monotonicMs - lastWord;
+      const { status } = link.peek();
+      if (quiet > QUIET_LIMIT_MS && (status === 'open' || status === 'calling')) {
+        link.value = { status: 'lost', since: Date.now() - quiet };
+      }
+      if (!socket) {
+        if (monotonicMs >= retryAt) connect();
+        return;
+      }
+      const tooLong = socket.readyState === WebSocket.OPEN ? QUIET_LIMIT_MS : CONNECT_LIMIT_MS;
+      if (monotonicMs - Math.max(openedAt, lastWord) > tooLong) retryLater();
+      else if (monotonicMs - pulsedAt >= PULSE_MS) pulse(monotonicMs);
+    },
+    restart() {
+      retries = 0;
+      connect();
+    },
+    showing(next) {
+      if (next === page) return;
+      page = next;
+      connect();
+    },
+  };
+}

@@ -1,0 +1,107 @@
+import { batch, computed, signal } from '@preact/signals';
+import type { ServerMessage } from '../shared/messages.ts';
+import type { State } from '../shared/state.ts';
+import type { TrackPoint } from '../shared/watch/view.ts';
+
+/** What the boat has told this page, and whether it still does. Only `connection.ts` feeds it. */
+
+export type Link =
+  | { status: 'calling' }
+  | { status: 'open' }
+  /** No message for 6 s, since that wall-clock time in ms. */
+  | { status: 'lost'; since: number }
+  /** The daemon has said goodbye. */
+  | { status: 'stopped'; since: number; reason: string };
+
+/** A stretch in which this page watched nothing; wall-clock ms. */
+export interface Gap {
+  from: number;
+  to: number;
+  why: 'asleep' | 'no-word';
+}
+
+export const QUIET_LIMIT_MS = 6000;
+/** A page open for days would gather points without end; the plan needs no more than a few days at one a few seconds. */
+const TRACK_KEPT = 20_000;
+
+export const link = signal<Link>({ status: 'calling' });
+/** False: this browser lacks the boat's key and may only look. */
+export const mayCommand = signal(true);
+export const lastGap = signal<Gap | undefined>(undefined);
+export const track = signal<readonly TrackPoint[]>([]);
+const told = signal<State | undefined>(undefined);
+
+/** The boat's time, UNIX seconds, carried on between messages by this device's own clock. */
+export const now = signal(0);
+let anchor = { at: 0, ms: 0 };
+
+export function advance(monotonicMs: number): void {
+  if (anchor.at > 0) now.value = anchor.at + (monotonicMs - anchor.ms) / 1000;
+}
+
+/** False when the figures must not be shown: the link is lost, or messages come but the boat's view stands still. */
+export const trusted = computed(
+  () =>
+    link.value.status === 'open' &&
+    told.value !== undefined &&
+    now.value - told.value.vessel.at <= QUIET_LIMIT_MS / 1000,
+);
+
+/** The state as pages may show it: without trust, every figure of the boat is taken out here, once for all parts. */
+export const shown = computed<State | undefined>(() => {
+  const state = told.value;
+  return state === undefined || trusted.value ? state : withoutFigures(state);
+});
+
+function withoutFigures(state: State): State {
+  const { phase, mark, veered, circle, limits, standDown } = state.watch;
+  return {
+    ...state,
+    vessel: { at: state.vessel.at, ages: {}, sources: {} },
+    watch: {
+      phase,
+      limits,
+      standDown,
+      ...(mark && { mark }),
+      ...(veered !== undefined && { veered }),
+      ...(circle && { circle }),
+    },
+  };
+}
+
+/** Takes one message in. Returns false when messages are missing before it, so that the caller asks for them. */
+export function take(message: ServerMessage, seq: number | undefined, monotonicMs: number): boolean {
+  if (message.type === 'update' || message.type === 'track' || message.type === 'event') {
+    if (seq !== undefined && message.seq <= seq) return true;
+    if (seq === undefined || message.seq !== seq + 1) return false;
+  }
+  batch(() => {
+    anchor = { at: message.at, ms: monotonicMs };
+    advance(monotonicMs);
+    change(message);
+  });
+  return true;
+}
+
+function change(message: ServerMessage): void {
+  switch (message.type) {
+    case 'snapshot':
+      told.value = message.state;
+      track.value = message.track;
+      mayCommand.value = message.mayCommand;
+      break;
+    case 'update': {
+      if (!told.value) return;
+      const next = { ...told.value, ...message.set };
+      for (const member of message.unset ?? []) delete next[member];
+      told.value = next;
+      break;
+    }
+    case 'track':
+      track.value = [...track.value, ...message.append].slice(-TRACK_KEPT);
+      break;
+    case 'goodbye':
+      link.value = { status: 'stopped', since: Date.now(), reason: message.reason };
+      break;
+  }
+}

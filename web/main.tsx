@@ -1,0 +1,47 @@
+import './styles/palette.css';
+import './styles/base.css';
+import './styles/shell.css';
+import './styles/watch.css';
+import './styles/plan.css';
+import './styles/alerts.css';
+import './styles/instruments.css';
+import { effect } from '@preact/signals';
+import { render } from 'preact';
+import { App, currentPage } from './app.tsx';
+import { createConnection } from './connection.ts';
+import { startHeartbeat } from './heartbeat.ts';
+import { lastGap, shown } from './live.ts';
+import { path } from './router.ts';
+import { sound } from './sound.ts';
+import { sounds } from './sounding.ts';
+
+const pageId = () => currentPage()?.id ?? 'unknown';
+const connection = createConnection(pageId(), () => sound.peek() === 'running');
+
+startHeartbeat(
+  (monotonicMs) => {
+    connection.tick(monotonicMs);
+    sounds(monotonicMs);
+  },
+  (from, to) => {
+    lastGap.value = { from, to, why: 'asleep' };
+    connection.restart();
+  },
+);
+connection.restart();
+
+effect(() => {
+  path.value;
+  connection.showing(pageId());
+});
+
+effect(() => {
+  // An alarm sounds with the message that brings it, not half a second later.
+  if (shown.value) sounds(performance.now());
+});
+
+document.addEventListener('visibilitychange', () => {
+  if (document.visibilityState === 'visible') connection.restart();
+});
+
+render(<App />, document.getElementById('page')!);

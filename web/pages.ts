@@ -1,0 +1,14 @@
+import type { VNode } from 'preact';
+import { instrumentsPage } from './pages/instruments.tsx';
+import { watchPage } from './pages/watch.tsx';
+
+/** A page is one file in pages/ and one line here. */
+export interface Page {
+  /** What the boat calls it when she lists the open pages. */
+  id: string;
+  path: string;
+  title: string;
+  View: () => VNode | null;
+}
+
+export const pages: readonly Page[] = [watchPage, instrumentsPage];

@@ -1,0 +1,31 @@
+import { useSignal } from '@preact/signals';
+import { shown, trusted } from '../../live.ts';
+import { words } from '../../words.ts';
+import { AlertItem } from './alertItem.tsx';
+import { byUrgency, needsAnswer } from './urgency.ts';
+
+/** Under the thumb: the most urgent alert in full, the others a line each. Absent while all is well. */
+export function AlertBar() {
+  const chosen = useSignal<{ id: string | undefined; over: string } | undefined>(undefined);
+  const alerts = byUrgency(shown.value?.alerts ?? []);
+  const first = alerts[0];
+  if (!first) return null;
+  // What a person has opened or closed holds until something more urgent comes up.
+  const choice = chosen.value?.over === first.id ? chosen.value : undefined;
+  const open = choice ? choice.id : needsAnswer(first) ? first.id : undefined;
+  return (
+    <section class="alerts" aria-label={words.alerts.region}>
+      {!trusted.value && <p class="note last-heard">{words.alerts.asLastHeard}</p>}
+      {alerts.map((alert) => (
+        <AlertItem
+          key={alert.id}
+          alert={alert}
+          open={alert.id === open}
+          onToggle={() => {
+            chosen.value = { id: alert.id === open ? undefined : alert.id, over: first.id };
+          }}
+        />
+      ))}
+    </section>
+  );
+}

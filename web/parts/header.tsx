@@ -1,0 +1,78 @@
+import { useSignal } from '@preact/signals';
+import { clock, zone } from '../format.ts';
+import { now, shown } from '../live.ts';
+import { type Page, pages } from '../pages.ts';
+import { palette } from '../prefs.ts';
+import { follow, path } from '../router.ts';
+import { sound } from '../sound.ts';
+import { words } from '../words.ts';
+import { MenuIcon, MoonIcon, SoundIcon, SunIcon } from './icons.tsx';
+import { Screen } from './screen.tsx';
+import { soundWord, tapForSound } from './soundStrip.tsx';
+
+export function Header({ page }: { page: Page | undefined }) {
+  const open = useSignal(false);
+  const time = now.value + (shown.value?.vessel.clockOffset ?? 0);
+  return (
+    <header>
+      <div class="top">
+        <button
+          type="button"
+          class="menu"
+          aria-expanded={open.value}
+          aria-label={words.screen.menu}
+          onClick={() => {
+            open.value = !open.value;
+          }}
+        >
+          <MenuIcon />
+          <span>{page?.title ?? words.product}</span>
+        </button>
+        <p class="clock">
+          {now.value > 0 && (
+            <>
+              {clock(time)} <span class="unit">{zone(time)}</span>
+            </>
+          )}
+        </p>
+        <button
+          type="button"
+          class={`sound ${sound.value}`}
+          aria-label={soundWord.value}
+          onClick={tapForSound}
+        >
+          <SoundIcon on={sound.value === 'running'} />
+        </button>
+        <button
+          type="button"
+          aria-label={palette.value === 'day' ? words.screen.toNight : words.screen.toDay}
+          onClick={() => {
+            palette.value = palette.value === 'day' ? 'night' : 'day';
+          }}
+        >
+          {palette.value === 'day' ? <MoonIcon /> : <SunIcon />}
+        </button>
+      </div>
+      {open.value && (
+        <div class="drawer">
+          <nav aria-label={words.screen.pages}>
+            {pages.map((entry) => (
+              <a
+                key={entry.path}
+                href={entry.path}
+                {...(entry.path === path.value && { 'aria-current': 'page' as const })}
+                onClick={(event) => {
+                  follow(event);
+                  open.value = false;
+                }}
+              >
+                {entry.title}
+              </a>
+            ))}
+          </nav>
+          <Screen />
+        </div>
+      )}
+    </header>
+  );
+}

@@ -1,0 +1,106 @@
+import { signal } from '@preact/signals';
+import { play, VOICES, type VoiceName } from './voices.ts';
+
+/**
+ * Whether this page can be heard, told from what the audio does and not from what was asked of it: `running` means that the
+ * context says so and its clock has moved since the last tick. `broken`: it ran and has stopped (a call, a locked phone).
+ */
+export type SoundState = 'off' | 'starting' | 'running' | 'broken';
+
+export const sound = signal<SoundState>('off');
+
+let context: AudioContext | undefined;
+let output: AudioNode | undefined;
+let analyser: AnalyserNode | undefined;
+let lastTime = 0;
+let frozenSince: number | undefined;
+const played: Record<VoiceName, number> = { alarm: 0, warning: 0, linkLost: 0, test: 0 };
+
+/** A running context whose clock stands this long is dead (seen on iOS after a call) and is built anew. */
+const FROZEN_MS = 2500;
+
+function build(): AudioContext {
+  const made = new AudioContext({ latencyHint: 'playback' });
+  analyser = made.createAnalyser();
+  analyser.connect(made.destination);
+  output = analyser;
+  lastTime = 0;
+  frozenSince = undefined;
+  return made;
+}
+
+/** Must be called from a tap: browsers keep a page silent until then. Plays one signal, so that the person hears it. */
+export async function switchOn(): Promise<void> {
+  const session = (navigator as { audioSession?: { type: string } }).audioSession;
+  // On iPhones the mute switch silences web audio unless the page says that sound is its purpose.
+  if (session) session.type = 'playback';
+  sound.value = 'starting';
+  context ??= build();
+  try {
+    await context.resume();
+  } catch {
+    sound.value = 'broken';
+    return;
+  }
+  give('test', 1);
+}
+
+/** Sounds a voice, when that is possible. Returns whether it was; only then is it counted. */
+export function give(voice: VoiceName, level: number): boolean {
+  if (context?.state !== 'running' || !output) return false;
+  play(context, output, VOICES[voice], level);
+  played[voice] += VOICES[voice].signals;
+  return true;
+}
+
+/** Looks at the audio's health; to be called on every heartbeat. */
+export function checkSound(monotonicMs: number): void {
+  if (!context) return;
+  const moved = context.currentTime > lastTime;
+  lastTime = context.currentTime;
+  if (context.state === 'running' && moved) {
+    sound.value = 'running';
+    frozenSince = undefined;
+    return;
+  }
+  if (sound.value === 'running') sound.value = 'broken';
+  frozenSince ??= monotonicMs;
+  if (context.state === 'running' && monotonicMs - frozenSince > FROZEN_MS) {
+    void context.close().catch(() => {});
+    context = build();
+  }
+  // 'suspended' and iOS' 'interrupted' alike; resolves by itself once the phone allows sound again.
+  if (context.state !== 'running') void context.resume().catch(() => {});
+}
+
+/** The loudest sample of the last moments, 0..1: what really leaves the page. */
+function peak(): number {
+  if (!analyser) return 0;
+  const samples = new Float32Array(analyser.fftSize);
+  analyser.getFloatTimeDomainData(samples);
+  return samples.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
+}
+
+/** For tests and the curious; nothing can be changed through it. */
+const counters = Object.freeze({
+  get state() {
+    return sound.value;
+  },
+  get signalsPlayed() {
+    return Object.values(played).reduce((sum, count) => sum + count, 0);
+  },
+  get played() {
+    return { ...played };
+  },
+  get peak() {
+    return peak();
+  },
+});
+
+declare global {
+  interface Window {
+    readonly hawseSound: typeof counters;
+  }
+}
+
+Object.defineProperty(window, 'hawseSound', { value: counters, writable: false, configurable: false });

@@ -1,0 +1,21 @@
+import { defineConfig } from 'vite';
+
+export default defineConfig({
+  build: {
+    outDir: '../dist/web',
+    emptyOutDir: true,
+    target: ['chrome100', 'safari15.4', 'firefox100'],
+    // One script and one style sheet: a boat's Wi-Fi is slow at latency, and a page that is half there warns of nothing.
+    cssCodeSplit: false,
+    modulePreload: false,
+    assetsInlineLimit: 0,
+  },
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  // `npx vite web` beside a running daemon.
+  server: {
+    proxy: {
+      '/api': 'http://127.0.0.1:8274',
+      '/live': { target: 'ws://127.0.0.1:8274', ws: true },
+    },
+  },
+});

@@ -1,0 +1,284 @@
+import type { Alert, AlertState, Priority } from '../shared/alerts/alert.ts';
+import { turn } from '../shared/quantities/angle.ts';
+import type { Hull } from '../shared/settings.ts';
+import type { Quantity } from '../shared/vessel/view.ts';
+import type { CableState, Mark } from '../shared/watch/view.ts';
+import type { Gap } from './live.ts';
+
+/** Every word on the pages, in one place. The words of the trade; short; a unit once per figure. */
+
+export const words = {
+  product: 'hawse',
+  unknown: '—',
+  pages: { watch: 'Watch', instruments: 'Instruments' },
+  noSuchPage: 'There is no such page.',
+
+  simulated: (name: string) => `SIMULATED: ${name}`,
+  calling: 'Calling the boat…',
+  callingDetail: 'Nothing is known yet: no word has come from the boat.',
+
+  link: {
+    region: 'Link to the boat',
+    lost: (age: string) => `No word from the boat for ${age}: this page is not watching.`,
+    stopped: 'The daemon has stopped: nobody is watching.',
+    stoppedReason: (reason: string, since: string) => `It said at ${since}: ${reason}.`,
+    report: 'No word from the boat. Where she lies now is unknown to this page.',
+    whatToDo: 'Look at the boat’s computer and the Wi-Fi. Calling again all the time.',
+    acknowledge: 'Acknowledge',
+    standstill: 'The boat answers, but her figures stand still: this page does not know where she lies.',
+    gap: ({ why }: Gap, from: string, to: string) =>
+      why === 'asleep'
+        ? `This screen was asleep from ${from} to ${to} and watched nothing.`
+        : `No word from the boat reached this page from ${from} to ${to}.`,
+    gapSeen: 'Seen',
+  },
+
+  sound: {
+    on: 'Sound on',
+    off: 'No sound',
+    broken: 'Sound stopped',
+    starting: 'Starting…',
+    running: 'Sound runs',
+    none: 'This screen cannot wake you yet: browsers keep a page silent until you tap.',
+    lost: 'The sound of this screen has stopped. Tap to start it again.',
+    confirm: 'You should have heard one signal. If not: turn the volume up, silent mode off, Bluetooth off.',
+    heard: 'I heard it',
+    awake: 'The screen stays on while this page is in view.',
+    sleeps:
+      'This screen may lock itself and then sounds nothing: set it to never lock, and keep it on charge.',
+  },
+
+  figures: {
+    distance: 'Roller to anchor',
+    bearing: 'Anchor bears',
+    lead: 'Cable grows',
+    depth: 'Depth',
+    wind: 'Wind over ground',
+    windApparent: 'Apparent wind',
+    heading: 'Heading',
+    motion: 'Over ground',
+    cable: 'Cable',
+    reach: (reach: string) => `reach ${reach}`,
+    stream: 'Stream',
+    anchorMoved: 'Anchor has moved',
+    depthOf: { surface: 'below the surface', measured: 'below the sounder' },
+    underKeel: (depth: string) => `${depth} under the keel`,
+    windFrom: (from: string) => `from ${from}`,
+    streamTo: (set: string) => `setting ${set}`,
+    towards: (cog: string) => `towards ${cog}`,
+    headingFrom: {
+      true: 'true',
+      'magnetic-sensor': 'true, from the compass and its own variation',
+      'magnetic-model': 'true, from the compass and the world magnetic model',
+    },
+    probability: (p: number) => `${Math.round(p * 100)} % that it drags`,
+    certainty: (p: number) => `${Math.round(p * 100)} % sure`,
+    spread: (sigma: string) => `± ${sigma}`,
+  },
+
+  age: {
+    ago: (age: string) => `${age} ago`,
+    fix: (age: string) => `fix ${age} old`,
+    never: 'never heard',
+    lost: 'no word',
+    unknown: 'not known',
+    noMark: 'no mark',
+    noHeading: 'heading unknown',
+  },
+
+  circle: {
+    inside: (room: string) => `${room} inside the circle`,
+    outside: (excess: string) => `${excess} outside the circle`,
+    of: (radius: string) => `circle ${radius}`,
+    none: 'no circle',
+    farthest: (distance: string) => `farthest since the mark ${distance}`,
+  },
+
+  plan: {
+    title: (distance: string | undefined, radius: string | undefined) =>
+      `Plan, north up.${distance ? ` The roller is ${distance} from the anchor.` : ''}${radius ? ` The circle has ${radius} radius.` : ''}`,
+    headingUnknown: 'heading unknown: hull not drawn',
+    placeUnknown: 'the boat’s place is unknown',
+    spread: (sigma: string) => `place ± ${sigma}`,
+    north: 'N',
+    circle: (radius: string) => `circle ${radius}`,
+    estimated: 'dotted: where the anchor is thought to lie',
+  },
+
+  mark: {
+    title: 'Mark',
+    letGo: 'Let go: mark the anchor here',
+    letGoHint: 'Tap in the moment the anchor leaves the roller for the bottom.',
+    again: 'Mark again here',
+    aweigh: 'Anchor aweigh',
+    aweighHint: 'Closes the mark and ends the watch.',
+    hold: 'hold for one second',
+    pressAgain: 'press once more to confirm',
+    otherwise: 'Mark by other means',
+    fromTrack: 'Find it from the swept track',
+    fromTrackHint: 'Needs an arc swept on a taut cable.',
+    byBearing: 'By bearing and distance from the roller',
+    byPosition: 'By position',
+    bearing: 'Bearing of the anchor, ° true',
+    distance: (unit: string) => `Distance from the roller, ${unit}`,
+    lat: 'Latitude, such as 16 30.500 S',
+    lon: 'Longitude, such as 179 59.400 E',
+    needsAngle: (what: string) => `${what}: degrees, minutes and N, S, E or W.`,
+    set: 'Mark there',
+    told: (how: string, by: string, at: string) => `${how} at ${at}, by ${by}`,
+    how: {
+      here: 'Let go',
+      position: 'Told by position',
+      'bearing-and-distance': 'Told by bearing and distance',
+      track: 'Found from the swept track',
+      'anchorage-file': 'From the anchorage file',
+    } satisfies Record<Mark['how'], string>,
+    known: (sigma: string) => `known to ± ${sigma}`,
+    needsNumber: (what: string) => `${what}: write a number.`,
+  },
+
+  watch: {
+    title: 'Cable, circle and limits',
+    veered: (unit: string) => `Cable veered, ${unit}`,
+    radius: (unit: string) => `Radius of the circle, ${unit}`,
+    radiusHint: 'Empty: computed from cable, depth and wind.',
+    depthBelow: (unit: string) => `Alarm when shallower than, ${unit}`,
+    depthAbove: (unit: string) => `Alarm when deeper than, ${unit}`,
+    windAbove: (unit: string) => `Warning when the wind exceeds, ${unit}`,
+    windShift: 'Warning when the wind shifts by more than, °',
+    limitHint: 'Empty: not watched.',
+    save: 'Set these',
+    saved: 'Set.',
+    noChange: 'Nothing was changed.',
+    standDown: (kinds: string) => `Not watched while weighing: ${kinds}.`,
+    summary: { veered: 'veered', circle: 'circle', computed: 'computed', set: 'set by hand' },
+  },
+
+  weigh: {
+    title: 'Weigh',
+    start: 'Start to weigh',
+    stop: 'Stop weighing',
+    on: 'Weighing',
+    caution:
+      'The windlass takes in slack cable only and never pulls the boat. Keep hands and feet off a loaded cable. The maker’s manuals and your own eyes come first.',
+  },
+
+  lookOnly:
+    'This screen may only look. To command, open the address with the key that the boat’s computer printed at its start.',
+  noAnswer: 'The boat did not answer: nothing was changed as far as this page knows. Try again.',
+
+  alerts: {
+    region: 'Alerts',
+    priority: { alarm: 'Alarm', warning: 'Warning', caution: 'Caution' } satisfies Record<Priority, string>,
+    state: {
+      'active-unacknowledged': '',
+      'active-silenced': 'silenced, sounds again soon',
+      'active-acknowledged': 'acknowledged',
+      'rectified-unacknowledged': 'over now, not acknowledged yet',
+      normal: '',
+    } satisfies Record<AlertState, string>,
+    acknowledge: 'Acknowledge',
+    silence: 'Silence 30 s',
+    since: (time: string) => `since ${time}`,
+    acknowledgedBy: (by: string, at: string) => `acknowledged by ${by} at ${at}`,
+    escalated: 'was a warning that nobody acknowledged',
+    kinds: {
+      drag: 'The anchor drags',
+      'outside-circle': 'Outside the circle',
+      'outside-sector': 'Outside the sector',
+      shoal: 'Shoal',
+      deep: 'Deep',
+      'low-water': 'Low water',
+      'wind-speed': 'Wind',
+      'wind-shift': 'Wind shift',
+      'position-lost': 'Position lost',
+      'position-doubtful': 'Position doubtful',
+      'heading-lost': 'Heading lost',
+      'wind-lost': 'Wind lost',
+      'depth-lost': 'Depth lost',
+      'vessel-near': 'Vessel near',
+      'lead-foul': 'Cable leads foul',
+      'cable-taut': 'Cable taut',
+      overrun: 'Anchor overrun',
+      adrift: 'Adrift',
+      disk: 'Log',
+      clock: 'Clock',
+      daemon: 'hawse itself',
+    } satisfies Record<Alert['kind'], string>,
+    more: (count: number) => (count === 1 ? '1 more' : `${count} more`),
+    asLastHeard: 'as last heard',
+    limit: (limit: string) => `limit ${limit}`,
+    over: 'over',
+  },
+
+  screen: {
+    title: 'This screen',
+    day: 'Day',
+    night: 'Night',
+    toDay: 'Change to the day palette',
+    toNight: 'Change to the night palette',
+    dimmer: 'Brightness at night',
+    lengths: 'Lengths in',
+    speeds: 'Speeds in',
+    name: 'Name of this screen on the others',
+    pages: 'Pages',
+    menu: 'Pages and settings',
+  },
+
+  instruments: {
+    inputs: 'Inputs',
+    noInputs: 'No input has been heard of yet.',
+    up: 'up',
+    down: 'DOWN',
+    sentences: 'sentences taken',
+    refused: 'refused',
+    checksum: 'by checksum',
+    malformed: 'malformed',
+    unknown: 'of a kind not read',
+    lastRefusal: 'Last refused',
+    lastGood: (age: string) => `last good sentence ${age} ago`,
+    neverGood: 'no good sentence yet',
+    quantities: 'Where each figure comes from',
+    quantity: {
+      position: 'Position',
+      motion: 'Speed and course over ground',
+      heading: 'Heading',
+      wind: 'Wind',
+      depth: 'Depth',
+      'water-speed': 'Speed through water',
+      stream: 'Stream',
+      'water-temperature': 'Water temperature',
+    } satisfies Record<Quantity, string>,
+    source: 'Source',
+    age: 'Age',
+    noSource: 'none now',
+    doubt: (reason: string, since: string) => `Position in doubt since ${since}: ${reason}`,
+    notes: 'Notes of the watch',
+    noNotes: 'Nothing has changed since the start.',
+    pages: 'Open pages',
+    noPages: 'The boat knows of no open page.',
+    visible: 'in view',
+    hidden: 'hidden',
+    audible: 'sound runs',
+    silent: 'no sound',
+    silentFor: (age: string) => `not heard for ${age}`,
+  },
+
+  cable: { slack: 'slack', fair: 'leads fair', taut: 'taut' } satisfies Record<CableState, string>,
+  hull: { monohull: 'monohull', catamaran: 'catamaran', trimaran: 'trimaran' } satisfies Record<Hull, string>,
+};
+
+/** Keeps a figure and its unit on one line. */
+export const tied = (text: string): string =>
+  text.replace(/(\d) (m|ft|kn|s|min|h|%|m\/s)(?![\p{L}\d])/gu, '$1\u00a0$2');
+
+/** Where the cable grows, from the bow, in words; `lead` is signed, starboard positive. */
+export function leadInWords(lead: number): string {
+  const angle = Math.round(Math.abs(turn(0, lead)));
+  const side = lead < 0 ? 'port' : 'starboard';
+  if (angle <= 3) return 'right ahead';
+  if (angle < 85) return `${angle}° on the ${side} bow`;
+  if (angle <= 95) return `on the ${side} beam`;
+  if (angle < 177) return `${angle - 90}° abaft the ${side} beam`;
+  return 'right astern';
+}
