@@ -39,7 +39,8 @@ export interface Evidence {
 }
 
 /**
- * Does the condition `key` hold, by `rule`? Call it at every reading and every whole second. When the limit has been changed and
+ * Does the condition `key` hold, by `rule`? Call it at every reading and every whole second. A rule that asks for readings changes
+ * its mind at a reading only, never because an old one gets older. When the limit has been changed and
  * the value is not beyond the new one, the condition ends at once, since somebody has decided so.
  */
 export function confirm(confirms: Confirms, key: string, rule: Rule, evidence: Evidence): boolean {
@@ -66,7 +67,8 @@ export function confirm(confirms: Confirms, key: string, rule: Rule, evidence: E
   c.since ??= at;
   if (fresh) c.readings++;
   const need = c.holds ? rule.clear : rule.raise;
-  if (c.readings >= need.readings && at - c.since >= need.after - SLACK) {
+  const enough = need.readings === 0 || (fresh && c.readings >= need.readings);
+  if (enough && at - c.since >= need.after - SLACK) {
     c.holds = !c.holds;
     endRun(c);
   }

@@ -32,8 +32,11 @@ function lie(view: WatchView, vessel: VesselView, told: Alert['kind'] | undefine
   const { phase, circle, standDown } = view;
   if (phase === 'no-mark') return ['No mark: hawse is not watching. Let go marks the anchor.'];
   const weighing = phase === 'weighing';
-  const parts = [weighing ? 'Weighing.' : 'Watching.'];
   const where = toAnchor(view, told === 'outside-circle');
+  const parts: string[] = [];
+  // Who sees nothing is not watching, and does not say so.
+  if (weighing) parts.push('Weighing.');
+  else if (where) parts.push('Watching.');
   if (where) parts.push(where);
   else if (told !== 'position-lost') parts.push(unseen(vessel));
   if (vessel.positionDoubt && told !== 'position-doubtful') parts.push('The position is doubtful.');

@@ -23,11 +23,17 @@ describe('confirmation', () => {
     expect(slow(6, 'beyond')).toBe(true);
   });
 
-  test('time may run out between two readings', () => {
+  test('time that runs out between two readings counts at the next', () => {
     const ask = asking();
     for (const s of [0, 1, 2]) ask(s, 'beyond');
-    expect(ask(3.9, 'beyond', T + 2)).toBe(false);
-    expect(ask(4, 'beyond', T + 2)).toBe(true);
+    expect([3, 4, 5].map((s) => ask(s, 'beyond', T + 2))).toEqual([false, false, false]);
+    expect(ask(6, 'beyond')).toBe(true);
+  });
+
+  test('a rule that asks for no readings goes by time alone', () => {
+    const ask = asking({ raise: { after: 4, readings: 0 }, clear: { after: 2, readings: 0 }, gap: 8 });
+    expect([0, 2, 4].map((s) => ask(s, 'beyond', T))).toEqual([false, false, true]);
+    expect([5, 7].map((s) => ask(s, 'within', T))).toEqual([true, false]);
   });
 
   test('the same reading asked about again is no other reading', () => {

@@ -51,6 +51,12 @@ describe('outside-circle is not raised', () => {
     expect(boat.pass(30, fix(49))).toEqual([]);
   });
 
+  test('by three fixes outside in two seconds that get older while no other comes', () => {
+    const boat = inside();
+    boat.pass(3, fix(60));
+    expect(boat.pass(30, { heading: 0 })).toEqual(['8.0 +position-lost']);
+  });
+
   test('by one jump of the position that freezes there: one fix is no three', () => {
     const boat = inside();
     boat.pass(1, fix(300));

@@ -39,12 +39,12 @@ describe('the report', () => {
 
   test('no position: never one, and one that has become too old', () => {
     const boat = Afloat.watching(settings());
-    expect(says(boat)).toBe('Watching. No position yet: hawse cannot see whether she holds.');
+    expect(says(boat)).toBe('No position yet: hawse cannot see whether she holds.');
     const lost = watching();
     lost.pass(12, { heading: 180 });
-    expect(says(lost)).toBe('Watching. No position for 13 s: hawse cannot see whether she holds.');
+    expect(says(lost)).toBe('No position for 13 s: hawse cannot see whether she holds.');
     const text = 'No position for 13 s: hawse cannot see whether she holds.';
-    expect(says(lost, [alert('position-lost', 'alarm', text)])).toBe(`${text} Watching.`);
+    expect(says(lost, [alert('position-lost', 'alarm', text)])).toBe(text);
   });
 
   test('no circle', () => {
