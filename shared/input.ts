@@ -16,6 +16,8 @@ export type Input =
       kind: 'fault';
       at: number;
       alert: AlertKind & ('disk' | 'clock' | 'daemon');
+      /** Tells faults of one kind apart. */
+      subject?: string;
       raised: boolean;
       priority: Priority;
       text: string;
