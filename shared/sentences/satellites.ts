@@ -1,6 +1,6 @@
 import type { Decoder } from './decoder.ts';
-import { LONGEST_SENTENCE } from './fields.ts';
 import type { Observation } from './observation.ts';
+import { timeOfDay } from './time.ts';
 
 const DIMENSIONS = [1, 2, 3] as const;
 
@@ -25,18 +25,16 @@ const GSA: Decoder = {
   },
 };
 
-/** `total,number,in view`, then four fields for each satellite; 4.10 adds the signal, which is not a satellite. */
+/** `total,number,in view`, then four fields for each of up to four satellites; 4.10 adds the signal, which is not a satellite. */
 const GSV: Decoder = {
   id: 'GSV',
   least: 3,
-  most: LONGEST_SENTENCE,
+  most: 20,
   read(fields, out) {
-    const satellites = Math.floor((fields.count - 3) / 4);
-    if (satellites > 4 && !fields.blankFrom(20))
-      fields.fail(`has ${fields.count} fields, more than 4 satellites`);
     fields.whole(0, 1, 99, 'number of sentences');
     fields.whole(1, 1, 99, 'sentence number');
     const count = fields.whole(2, 0, 999, 'satellites in view');
+    const satellites = Math.min(4, Math.floor((fields.count - 3) / 4));
     for (let i = 3; i < 3 + 4 * satellites; i++) fields.number(i, -90, 999, 'satellite');
     if (count !== undefined) out.push({ kind: 'satellites-in-view', count });
   },
@@ -48,7 +46,8 @@ const GST: Decoder = {
   least: 8,
   most: 8,
   read(fields, out) {
-    for (let i = 1; i < 8; i++) if (i !== 4) fields.number(i, 0, 1e8, 'standard deviation');
+    timeOfDay(fields, 0);
+    for (const i of [1, 2, 3, 7]) fields.number(i, 0, 1e8, 'standard deviation');
     fields.number(4, -360, 360, 'orientation of the error ellipse');
     const latSigma = fields.number(5, 0, 1e8, 'standard deviation of the latitude');
     const lonSigma = fields.number(6, 0, 1e8, 'standard deviation of the longitude');

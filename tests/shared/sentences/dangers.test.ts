@@ -248,6 +248,20 @@ describe('latitude and longitude', () => {
     expect(refuse(gll(',N')).why).toContain('half a position');
   });
 
+  test('rubbish among the digits', () => {
+    for (const lat of [
+      '48O7.038,N',
+      '4807.0E3,N',
+      '4807..038,N',
+      '4807.03.8,N',
+      '.038,N',
+      '-807.038,N',
+      '+4807.038,N',
+      ' 4807.038,N',
+    ])
+      expect([lat, refuse(gll(lat)).reason]).toEqual([lat, 'malformed']);
+  });
+
   test('90 degrees and 180 degrees exist', () => {
     expect(only(say(gll('9000.000,S', '18000.000,W')), 'position')).toMatchObject({ lat: -90, lon: -180 });
   });
@@ -341,6 +355,8 @@ describe('numbers', () => {
     'NaN',
     '0x10',
     '1.2.3',
+    '1..2',
+    '1.2.',
     '--5',
     '.',
     '-',

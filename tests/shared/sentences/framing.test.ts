@@ -69,6 +69,27 @@ describe('alert sentences', () => {
       expect(refuse(`RAACN,220516,TCK,002,1,${fields}`).reason).toBe('malformed');
   });
 
+  test('members that are blank are left out', () => {
+    expect(only(say('RAACN,,,002,,A,C'), 'alert-sentence')?.sentence).toEqual({
+      id: 'ACN',
+      alertId: '002',
+      command: 'A',
+    });
+    expect(only(say('FBALC,1,1,,1,,01,,'), 'alert-sentence')?.sentence).toEqual({
+      id: 'ALC',
+      total: 1,
+      number: 1,
+      entries: [{ alertId: '01' }],
+    });
+    expect(only(say('IIALF,1,1,,,,,,,192,,,,'), 'alert-sentence')?.sentence).toEqual({
+      id: 'ALF',
+      total: 1,
+      number: 1,
+      alertId: '192',
+      text: '',
+    });
+  });
+
   test('ALC: as many entries as it claims', () => {
     expect(refuse('FBALC,02,01,03,02,FEB,01,02,03').reason).toBe('malformed');
     expect(refuse('FBALC,02,01,03,01,FEB,01,02,03,TEB,02,03,04').reason).toBe('malformed');
