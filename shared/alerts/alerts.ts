@@ -5,7 +5,7 @@ import { compareAlerts, comparePriority } from './order.ts';
 import { TIMINGS } from './timings.ts';
 import { isUnacknowledged, TRANSITIONS } from './transitions.ts';
 
-export { acknowledge, type Done, silence } from './people.ts';
+export { acknowledge, silence } from './people.ts';
 export { TIMINGS } from './timings.ts';
 
 /** Every alert that is not normal, and how many there have been. Plain data. */
@@ -111,7 +111,6 @@ function keep(held: Held, finding: Finding, at: number, events: AlertEvent[]): v
       alert.priority = finding.priority;
       if (finding.priority === 'alarm') delete alert.escalated;
     }
-    if (worse) held.unanswered = { before: 0 };
     enter(held, 'active-unacknowledged', at);
   } else if (!isUnacknowledged(state) && !(alert.escalated && finding.priority === 'warning')) {
     alert.priority = finding.priority;

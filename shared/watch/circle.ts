@@ -8,7 +8,7 @@ export interface CircleState {
   radius: number;
   computed: boolean;
   explanation: string;
-  /** What it was made from. It is made anew when one of these changes. */
+  /** What it was made from. It is made anew when one of these changes, and when the mark is set (see `setMark`). */
   from: { radius?: number; veered?: number; markSigma: number; margin: number; rollerHeight: number };
   /** Depth at the roller and accuracy of the position at that time, as soon as they are known. */
   depth?: number;
@@ -36,7 +36,6 @@ export function settleCircle(state: WatchState, settings: Settings, vessel: Vess
     now !== undefined &&
     now.from.radius === radius &&
     now.from.veered === out &&
-    now.from.markSigma === mark.sigma &&
     now.from.margin === margin &&
     now.from.rollerHeight === rollerHeight;
   if (same && (now.learnUntil === undefined || !learns(now, vessel, at))) return;

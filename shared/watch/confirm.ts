@@ -1,7 +1,7 @@
 import type { Rule } from './limits.ts';
 
 /** Memory of one condition: whether it holds, and the run of readings that may change that. Plain data. */
-export interface Confirm {
+interface Confirm {
   holds: boolean;
   /** The limit it was judged by last. */
   limit?: number;

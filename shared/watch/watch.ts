@@ -4,7 +4,7 @@ import { rangeNow } from './range.ts';
 import type { WatchState } from './state.ts';
 import { follow } from './track.ts';
 
-export { type Commanded, command, type WatchCommand } from './command.ts';
+export { command, type WatchCommand } from './command.ts';
 export { findings } from './findings.ts';
 export { lieEvent, watchView } from './look.ts';
 export { report } from './report.ts';

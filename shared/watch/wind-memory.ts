@@ -44,10 +44,9 @@ export function remember(memory: WindMemory, from: number, at: number): void {
 }
 
 /** Circular mean of the last two minutes, degrees true; undefined while they hold less than a minute of usable wind. */
-export function recentMean(memory: WindMemory, at: number): number | undefined {
+export function recentMean(memory: WindMemory): number | undefined {
   const all = nothing();
-  for (const { from, vector, seconds } of memory.recent) {
-    if (at - from >= WIND_SHIFT.mean) continue;
+  for (const { vector, seconds } of memory.recent) {
     all.vector = add(all.vector, vector);
     all.seconds += seconds;
   }

@@ -45,7 +45,7 @@ export function findWindShift({ state, settings, vessel, at, newSecond }: Moment
   const usable = wind !== undefined && wind.speed > WIND_SHIFT.leastSpeed;
   if (usable && newSecond) remember(memory, wind.from, at);
   const { reference } = memory;
-  const mean = reference === undefined || !usable ? undefined : recentMean(memory, at);
+  const mean = reference === undefined || !usable ? undefined : recentMean(memory);
   const shift = reference === undefined || mean === undefined ? undefined : Math.abs(turn(reference, mean));
   // A limit hardly above the hysteresis would never end: half of it is asked for then.
   const hysteresis = Math.min(WIND_SHIFT.hysteresis, most / 2);

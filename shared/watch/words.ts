@@ -12,7 +12,7 @@ export const knots = (metresPerSecond: number): string => `${toKnots(metresPerSe
 export const bearing = (d: number): string => `${String(direction(Math.round(d))).padStart(3, '0')}°`;
 
 /** A time span in one unit: 12 s, 5 min, 3 h. */
-export function span(seconds: number): string {
+function span(seconds: number): string {
   if (seconds < 120) return `${Math.round(seconds)} s`;
   return seconds < 7200 ? `${Math.floor(seconds / 60)} min` : `${Math.floor(seconds / 3600)} h`;
 }

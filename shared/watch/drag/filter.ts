@@ -96,6 +96,15 @@ export function expected(filter: AnchorFilter, regard: Regard): { excess: number
   return { excess: dot(h, filter.x), variance: dot(h, ph) };
 }
 
+/** As `expected`, from a mean kept earlier. */
+export const expectedFrom = (x: number[], regard: Regard): number => dot(row(regard), x);
+
+/** The slow error is another one from now on: another receiver, or the same after it was lost or doubtful. */
+export function shakeSlow(filter: AnchorFilter, model: FilterModel): void {
+  fade(filter, SLOW, 0, model.slowSigma);
+  fade(filter, SLOW + 1, 0, model.slowSigma);
+}
+
 /** Takes in one excess with the variance of its noise; returns the innovation. */
 export function correct(filter: AnchorFilter, regard: Regard, excess: number, noise: number): number {
   const h = row(regard);

@@ -214,12 +214,13 @@ describe('weighing', () => {
     expect(boat.pass(20, { heading: 0 })).toContain('8.0 +position-lost');
   });
 
-  test('stopped, watches again from the beginning', () => {
+  test('stopped, watches again from the beginning: what held before does not count', () => {
     const boat = afloat();
     marked(boat, { ...MARK });
-    boat.pass(10, fix);
-    boat.order({ do: 'weigh' });
     boat.pass(10, { ...fix, fix: 70 });
+    expect(boat.kinds()).toEqual(['outside-circle']);
+    boat.order({ do: 'weigh' });
+    boat.pass(2, { ...fix, fix: 70 });
     boat.order({ do: 'stop-weighing' });
     expect(view(boat).standDown).toEqual([]);
     expect(boat.pass(10, { ...fix, fix: 70 })).toEqual(['4.2 +outside-circle']);

@@ -56,6 +56,11 @@ describe('wind-speed', () => {
     expect(boat.text('wind-speed')).toBe('Wind 30.0 kn apparent, over the limit of 25.0 kn.');
   });
 
+  test('goes by the wind over ground when both are known', () => {
+    const boat = lying();
+    expect(boat.pass(60, { ...wind(24), apparent: fromKnots(40) })).toEqual([]);
+  });
+
   test('stays when the wind is lost, without a figure', () => {
     const boat = blowing();
     expect(boat.pass(60, { fix: 20, heading: 0 })).toEqual(['20.0 +wind-lost']);
@@ -123,6 +128,12 @@ describe('wind-shift', () => {
     expect(boat.state.wind?.reference).toBeUndefined();
     boat.pass(600, wind(10, 100));
     expect(boat.state.wind?.reference).toBeCloseTo(100, 0);
+  });
+
+  test('remembers two minutes, however long the night', () => {
+    const boat = lying(350);
+    boat.pass(7200, wind(10, 350));
+    expect(boat.state.wind?.recent.length).toBeLessThanOrEqual(12);
   });
 
   test('ends after the mean has been back by ten degrees for a minute, not at fifty-five', () => {
