@@ -1,0 +1,36 @@
+import type { Settings } from '../settings.ts';
+import { type Channel, choose, inWords, type Source } from './channel.ts';
+import { compareReceivers } from './disagreement.ts';
+import { LIMITS, VARIATION_LIMIT } from './limits.ts';
+import { sigmaOfFix } from './look.ts';
+import type { Fix } from './position.ts';
+import type { VesselState } from './state.ts';
+import { noteWrong } from './variation.ts';
+import { createWander } from './wander.ts';
+
+/**
+ * Lets one second go by: hands each quantity over from a source that has fallen silent, or to a better one that has been steady,
+ * compares the receivers, and returns what changed in plain words. To be called once a second of the engine's timeline.
+ */
+export function pass(state: VesselState, _settings: Settings, at: number): string[] {
+  const notes: string[] = [];
+  const settle = (what: string, channel: Channel<unknown>, limit: number): boolean => {
+    const change = choose(channel, at, limit);
+    if (change) notes.push(inWords(what, change, at));
+    return change !== undefined;
+  };
+  if (settle('position', state.position.channel, LIMITS.position)) state.position.wander = createWander();
+  settle('course and speed', state.motion, LIMITS.motion);
+  settle('heading', state.heading, LIMITS.heading);
+  settle('variation', state.variation.channel, VARIATION_LIMIT);
+  settle('wind', state.windApparent, LIMITS.wind);
+  settle('ground wind', state.windGround, LIMITS.wind);
+  settle('depth', state.depth, LIMITS.depth);
+  settle('speed through the water', state.waterSpeed, LIMITS['water-speed']);
+  settle('stream', state.stream, LIMITS.stream);
+  settle('water temperature', state.waterTemperature, LIMITS['water-temperature']);
+  const wrong = noteWrong(state.variation);
+  if (wrong !== undefined) notes.push(wrong);
+  compareReceivers(state.position, (source: Source<Fix>) => sigmaOfFix(state, source, at), at);
+  return notes;
+}
