@@ -52,12 +52,19 @@ export function circleComputed({ radius, cable, h, reach, mark, position, margin
   );
 }
 
+/** Value and limit to one decimal, or to two when they would read the same: "15.6 over the limit of 15.6" explains nothing. */
+function beside(value: number, limit: number, unit: string): [string, string] {
+  const digits = value !== limit && value.toFixed(1) === limit.toFixed(1) ? 2 : 1;
+  return [`${value.toFixed(digits)} ${unit}`, `${limit.toFixed(digits)} ${unit}`];
+}
+
 /** `allowed` for the roller, metres; `offset`: what is allowed on top while only the antenna's place is known. */
 export function outsideCircle(distance: number, allowed: number, offset: number | undefined): string {
   const is = distance > allowed + (offset ?? 0) ? 'Outside the circle' : 'Was outside the circle, is back';
+  const [value, limit] = beside(distance, allowed, 'm');
   return offset === undefined
-    ? `${is}: ${decimetres(distance)} from roller to mark, ${decimetres(allowed)} allowed.`
-    : `${is}: ${decimetres(distance)} from antenna to mark, ${decimetres(allowed)} allowed for the roller and ` +
+    ? `${is}: ${value} from roller to mark, ${limit} allowed.`
+    : `${is}: ${value} from antenna to mark, ${limit} allowed for the roller and ` +
         `${decimetres(offset)} for where it is, unknown without a heading.`;
 }
 
@@ -78,21 +85,27 @@ export const positionDoubtful = (reason: string): string =>
 /** How a depth was measured, when not to the surface. */
 const measured = (fromSurface: boolean): string => (fromSurface ? '' : ' below the transducer');
 
-export const shoal = (depth: number, least: number, fromSurface: boolean): string =>
-  depth < least
-    ? `Shoal: ${decimetres(depth)} of water${measured(fromSurface)}, less than the limit of ${decimetres(least)}.`
-    : `Was shoal: ${decimetres(depth)} of water${measured(fromSurface)} now, limit ${decimetres(least)}.`;
+export function shoal(depth: number, least: number, fromSurface: boolean): string {
+  const [value, limit] = beside(depth, least, 'm');
+  return depth < least
+    ? `Shoal: ${value} of water${measured(fromSurface)}, less than the limit of ${limit}.`
+    : `Was shoal: ${value} of water${measured(fromSurface)} now, limit ${limit}.`;
+}
 
-export const deep = (depth: number, most: number, fromSurface: boolean): string =>
-  depth > most
-    ? `Deep: ${decimetres(depth)} of water${measured(fromSurface)}, more than the limit of ${decimetres(most)}.`
-    : `Was deep: ${decimetres(depth)} of water${measured(fromSurface)} now, limit ${decimetres(most)}.`;
+export function deep(depth: number, most: number, fromSurface: boolean): string {
+  const [value, limit] = beside(depth, most, 'm');
+  return depth > most
+    ? `Deep: ${value} of water${measured(fromSurface)}, more than the limit of ${limit}.`
+    : `Was deep: ${value} of water${measured(fromSurface)} now, limit ${limit}.`;
+}
 
 export const depthUnseen = (less: boolean, limit: number): string =>
   `${less ? 'Less' : 'More'} water than the limit of ${decimetres(limit)} when last measured; there is no depth now.`;
 
-export const windSpeed = (speed: number, most: number, ground: boolean): string =>
-  `Wind ${knots(speed)}${ground ? '' : ' apparent'}, ${speed > most ? 'over' : 'was over'} the limit of ${knots(most)}.`;
+export function windSpeed(speed: number, most: number, ground: boolean): string {
+  const [value, limit] = beside(toKnots(speed), toKnots(most), 'kn');
+  return `Wind ${value}${ground ? '' : ' apparent'}, ${speed > most ? 'over' : 'was over'} the limit of ${limit}.`;
+}
 
 export const windSpeedUnseen = (most: number): string =>
   `Wind over the limit of ${knots(most)} when last measured; there is no wind now.`;

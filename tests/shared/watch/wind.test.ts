@@ -56,6 +56,12 @@ describe('wind-speed', () => {
     expect(boat.text('wind-speed')).toBe('Wind 30.0 kn apparent, over the limit of 25.0 kn.');
   });
 
+  test('shows a second decimal when value and limit would read the same', () => {
+    const boat = lying();
+    boat.pass(20, wind(25.04));
+    expect(boat.text('wind-speed')).toBe('Wind 25.04 kn, over the limit of 25.00 kn.');
+  });
+
   test('goes by the wind over ground when both are known', () => {
     const boat = lying();
     expect(boat.pass(60, { ...wind(24), apparent: fromKnots(40) })).toEqual([]);
