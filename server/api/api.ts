@@ -1,0 +1,114 @@
+import { randomInt } from 'node:crypto';
+import type { AddressInfo } from 'node:net';
+import type { Logger } from 'pino';
+import type { Event } from '../../shared/events.ts';
+import type { PageView } from '../../shared/state.ts';
+import type { TrackPoint } from '../../shared/watch/view.ts';
+import { createAccess } from './access.ts';
+import { addressesOf } from './addresses.ts';
+import { type App, createApp } from './app.ts';
+import { createCounters } from './counters.ts';
+import type { Desk } from './desk.ts';
+import { describeApi } from './documentation.ts';
+import { createHostCheck } from './hosts.ts';
+import { createLive, LIVE_PATH } from './live/live.ts';
+import { servePages } from './pages.ts';
+import { Problem } from './problem.ts';
+import { addRoutes } from './routes/all.ts';
+
+export interface ApiOptions {
+  desk: Desk;
+  /** The boat's key; with an empty one only this computer may command. */
+  key: string;
+  /** Host names that pages may be opened under, beside this machine's own. */
+  names: readonly string[];
+  /** Folder of the built pages. */
+  webRoot: string;
+  log: Logger;
+  version?: string;
+  /** Milliseconds; changed by tests only. */
+  timing?: { coalesceMs?: number; beatMs?: number; helmLimitMs?: number };
+}
+
+/** HTTP and the live socket. */
+export interface Api {
+  /** Rejects, in words, when the port can't be had. Port 0: any free one. */
+  listen(port: number, host: string): Promise<{ port: number; addresses: string[] }>;
+  /** The state may have changed: pages are told what is different, at most four times a second. */
+  changed(): void;
+  /** Told to the pages at once. */
+  event(event: Event): void;
+  trackPoint(point: TrackPoint): void;
+  /** Pages that are open now. */
+  pages(): PageView[];
+  /** Tells the pages that nobody watches any more, and lets no other in. */
+  goodbye(reason: string): Promise<void>;
+  close(): Promise<void>;
+  /** For tests: the web server. */
+  app: App;
+}
+
+export async function createApi(options: ApiOptions): Promise<Api> {
+  const { desk, key, log, timing = {} } = options;
+  const access = createAccess(key);
+  const checkHost = createHostCheck(options.names);
+  const counters = createCounters(() => live.pages().length);
+  const live = createLive({
+    desk,
+    access,
+    checkHost,
+    counters,
+    log,
+    coalesceMs: timing.coalesceMs ?? 250,
+    beatMs: timing.beatMs ?? 2000,
+    // Any number that an earlier run is most unlikely to have used.
+    first: randomInt(2 ** 47),
+  });
+  const app = await createApp({ checkHost, counters, log });
+  await describeApi(app, options.version ?? '1');
+  await addRoutes(app, { desk, access, counters, helm: live.helm, helmLimitMs: timing.helmLimitMs ?? 3000 });
+  await servePages(app, options.webRoot, access);
+  app.get(LIVE_PATH, { schema: { hide: true } as object }, (_request, reply) => {
+    reply.header('upgrade', 'websocket');
+    throw new Problem('upgrade-needed', 'Open it as a WebSocket: ws://…/live?since=SEQ&page=PAGE&name=NAME.');
+  });
+  app.server.on('upgrade', live.upgrade);
+  app.addHook('preClose', live.close);
+  await app.ready();
+
+  return {
+    app,
+    async listen(port, host) {
+      await app.listen({ port, host }).catch((error: NodeJS.ErrnoException) => {
+        throw new ListenError(whyNot(error, port, host), { cause: error });
+      });
+      const taken = (app.server.address() as AddressInfo).port;
+      return { port: taken, addresses: addressesOf(host, taken, key) };
+    },
+    changed: live.changed,
+    event: live.event,
+    trackPoint: live.trackPoint,
+    pages: live.pages,
+    goodbye: live.goodbye,
+    close: () => app.close(),
+  };
+}
+
+class ListenError extends Error {
+  /** The command line prints errors of this name without a stack: it is the configuration that is wrong. */
+  override name = 'ConfigError';
+}
+
+function whyNot(error: NodeJS.ErrnoException, port: number, host: string): string {
+  switch (error.code) {
+    case 'EADDRINUSE':
+      return `Port ${port} on ${host} is taken by another program: stop that, or choose another port (--port, server.port).`;
+    case 'EACCES':
+      return `Port ${port} on ${host} is not allowed for this user: choose one from 1024 to 65535.`;
+    case 'EADDRNOTAVAIL':
+    case 'ENOTFOUND':
+      return `This computer has no address ${host}: use 0.0.0.0 for all of them, or 127.0.0.1 for this computer only.`;
+    default:
+      return `Cannot listen on port ${port} of ${host}: ${error.message}`;
+  }
+}

@@ -1,0 +1,19 @@
+import type { Command } from '../../shared/commands.ts';
+import type { Answer } from '../../shared/events.ts';
+import type { State } from '../../shared/state.ts';
+import type { TrackPoint } from '../../shared/watch/view.ts';
+
+/** What the api asks of whoever keeps the watch. The api holds no engine and knows of the boat only what the desk tells. */
+export interface Desk {
+  /** Everything a page shows, as of now; plain JSON data. */
+  state(): State;
+  /** The swept track, oldest first, between two times in UNIX seconds; all of it when they are left out. */
+  track(from?: number, to?: number): TrackPoint[];
+  /** Does what a person asks; `by` is journalled. Resolves when it is safe on the disk. */
+  command(command: Command, by: string): Promise<Answer>;
+  health(): { ok: boolean; reasons: string[] };
+  /** Prometheus text. */
+  metrics(): string | Promise<string>;
+  /** Works out a plan for an anchorage; throws a RangeError that says what is allowed when the request makes no sense. */
+  plan?(request: unknown): unknown;
+}

@@ -1,0 +1,65 @@
+import type { PageView } from '../../../shared/state.ts';
+
+/** Knows which signals a helm page has shown. */
+export interface Helm {
+  /** Starts to collect; to be closed. */
+  listen(): Ear;
+  /** Why nobody at the helm has seen a signal, in words. */
+  why(): string;
+}
+
+export interface Ear {
+  /** True as soon as a helm page has shown that number since `listen`; false when none has within `limitMs`. */
+  hears(number: number, limitMs: number): Promise<boolean>;
+  close(): void;
+}
+
+export type HelmPage = Pick<PageView, 'visible' | 'name'> & { mayCommand: boolean };
+
+/** `pages`: the weigh pages that are open now. */
+export function createHelm(pages: () => HelmPage[]): Helm & { shown(number: number): void } {
+  const ears = new Set<(number: number) => void>();
+
+  function listen(): Ear {
+    const heard = new Set<number>();
+    let awaited: { number: number; resolve: (shown: boolean) => void } | undefined;
+    let timer: NodeJS.Timeout | undefined;
+    const ear = (number: number) => {
+      heard.add(number);
+      if (awaited?.number === number) awaited.resolve(true);
+    };
+    ears.add(ear);
+    return {
+      hears: (number, limitMs) =>
+        new Promise((resolve) => {
+          if (heard.has(number)) return resolve(true);
+          awaited = { number, resolve };
+          timer = setTimeout(() => resolve(false), limitMs);
+        }),
+      close() {
+        clearTimeout(timer);
+        ears.delete(ear);
+      },
+    };
+  }
+
+  function why(): string {
+    const open = pages();
+    if (open.length === 0) return 'No weigh page is open on any device.';
+    const bearers = open.filter((page) => page.mayCommand);
+    if (bearers.length === 0)
+      return "The weigh page that is open cannot answer: its device does not have the boat's key.";
+    const names = bearers.map(({ name }) => name || 'a device without name').join(', ');
+    return bearers.some((page) => page.visible)
+      ? `A weigh page is open on ${names}, but has not shown it: its link may be slow or lost.`
+      : `A weigh page is open on ${names}, but not in view: that screen is off or shows something else.`;
+  }
+
+  return {
+    listen,
+    why,
+    shown(number) {
+      for (const ear of ears) ear(number);
+    },
+  };
+}

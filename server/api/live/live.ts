@@ -1,0 +1,139 @@
+import type { IncomingMessage } from 'node:http';
+import type { Duplex } from 'node:stream';
+import type { Logger } from 'pino';
+import { type WebSocket, WebSocketServer } from 'ws';
+import type { Event } from '../../../shared/events.ts';
+import type { PageView } from '../../../shared/state.ts';
+import type { TrackPoint } from '../../../shared/watch/view.ts';
+import type { Access } from '../access.ts';
+import type { Counters } from '../counters.ts';
+import type { Desk } from '../desk.ts';
+import { asProblem, refuseRaw } from '../errors.ts';
+import type { HostCheck } from '../hosts.ts';
+import { Problem } from '../problem.ts';
+import { CLOSED, createClients } from './clients.ts';
+import { createHelm, type Helm } from './helm.ts';
+import { createPublisher } from './publisher.ts';
+
+export const LIVE_PATH = '/live';
+const MOST_SOCKETS = 64;
+const LONGEST_FRAME = 64 * 1024;
+const GOODBYE_MS = 1000;
+
+export interface LivePorts {
+  desk: Desk;
+  access: Access;
+  checkHost: HostCheck;
+  counters: Counters;
+  log: Logger;
+  coalesceMs: number;
+  /** Milliseconds between two pulses of the daemon. */
+  beatMs: number;
+  first: number;
+}
+
+/** The live socket: who is there, what they are told. */
+export interface Live {
+  helm: Helm;
+  pages(): PageView[];
+  changed(): void;
+  event(event: Event): void;
+  trackPoint(point: TrackPoint): void;
+  /** Answers a request of the web server to become a WebSocket. */
+  upgrade(request: IncomingMessage, socket: Duplex, head: Buffer): void;
+  goodbye(reason: string): Promise<void>;
+  close(): Promise<void>;
+}
+
+export function createLive({ desk, access, checkHost, counters, log, ...timing }: LivePorts): Live {
+  const sockets = new WebSocketServer({
+    noServer: true,
+    clientTracking: false,
+    maxPayload: LONGEST_FRAME,
+    perMessageDeflate: false,
+  });
+  const publisher = createPublisher({
+    desk,
+    log,
+    coalesceMs: timing.coalesceMs,
+    first: timing.first,
+    broadcast: (text) => clients.broadcast(text),
+  });
+  const helm = createHelm(() => clients.helms());
+  const clients = createClients({ counters, log, ...publisher, shown: helm.shown });
+  let stopping = false;
+
+  function upgrade(request: IncomingMessage, socket: Duplex, head: Buffer): void {
+    try {
+      admit(request);
+      const { searchParams } = new URL(request.url ?? '', 'http://boat');
+      const mayCommand = access.standing(request) === 'may-command';
+      sockets.handleUpgrade(request, socket, head, (page) => welcome(page, searchParams, mayCommand));
+    } catch (error) {
+      const problem = asProblem(error);
+      if (problem.kind === 'own-error') log.error({ err: error }, 'a page met an error of hawse');
+      refuseRaw(socket, problem, counters);
+    }
+  }
+
+  /** Throws a Problem when the page must stay outside. */
+  function admit({ url, headers }: IncomingMessage): void {
+    if (url?.split('?')[0] !== LIVE_PATH)
+      throw new Problem('no-such-call', `The only WebSocket is at ${LIVE_PATH}.`);
+    checkHost(headers);
+    if (stopping) throw new Problem('stopping', 'hawse is stopping: nobody watches until it runs again.');
+    if (clients.size() >= MOST_SOCKETS)
+      throw new Problem('too-many-sockets', `At most ${MOST_SOCKETS} pages can be open at once. Close some.`);
+  }
+
+  function welcome(socket: WebSocket, query: URLSearchParams, mayCommand: boolean): void {
+    try {
+      const missed = publisher.after(sinceOf(query.get('since')));
+      const first = missed ? [...missed, publisher.pulse()] : [publisher.snapshot(mayCommand)];
+      for (const text of first) {
+        if (text === undefined) throw new Error('the state cannot be read');
+        socket.send(text);
+      }
+      clients.add(socket, pageOf(query.get('page')), query.get('name') ?? '', mayCommand);
+    } catch (error) {
+      log.error({ err: error }, 'a page could not be told the state');
+      socket.on('error', () => socket.terminate());
+      socket.close(CLOSED.ownError, 'the state cannot be read');
+    }
+  }
+
+  const beat = setInterval(() => {
+    clients.check();
+    const pulse = publisher.pulse();
+    if (pulse !== undefined) clients.broadcast(pulse);
+  }, timing.beatMs);
+
+  return {
+    helm,
+    upgrade,
+    pages: clients.views,
+    changed: publisher.changed,
+    event: publisher.event,
+    trackPoint: publisher.trackPoint,
+    async goodbye(reason) {
+      if (stopping) return;
+      stopping = true;
+      clearInterval(beat);
+      publisher.goodbye(reason);
+      await clients.end('hawse is stopping', GOODBYE_MS);
+    },
+    async close() {
+      stopping = true;
+      clearInterval(beat);
+      publisher.close();
+      await clients.end('hawse is stopping', GOODBYE_MS);
+    },
+  };
+}
+
+/** A number that was never given gets a snapshot. */
+const sinceOf = (text: string | null): number =>
+  text !== null && /^\d{1,16}$/.test(text) ? Number(text) : Number.NaN;
+
+const pageOf = (text: string | null): string =>
+  text !== null && /^[a-z][a-z-]{0,19}$/.test(text) ? text : 'unknown';
