@@ -7,8 +7,8 @@ export const LONGEST_SENTENCE = 256;
 export const LONGEST_POSITION = 120;
 
 /**
- * The comma-separated fields of one sentence, read where they stand, without cutting the text up: at ten sentences a
- * millisecond the strings would cost more than the reading.
+ * The comma-separated fields of one sentence, read where they stand, without cutting the text up: a replay reads more
+ * than a thousand sentences a millisecond, and strings would cost it more than the reading.
  *
  * A field that is there but wrong sets `fault`, the first one stays, and the reading goes on with undefined: so a decoder
  * reads what it needs in a straight line, and its observations are thrown away afterwards if there was a fault. A field that is
@@ -81,8 +81,8 @@ export class Fields {
     return this.fail(`${what} ${this.raw(i)} is not a whole number`);
   }
 
-  /** Character code of a one-letter field that must be one of `allowed`; 0 when blank. */
-  letter(i: number, allowed: string, what: string): number {
+  /** Character code of a one-letter field that must be one of `allowed`; 0 when blank. `of` names what the letter belongs to. */
+  letter(i: number, allowed: string, what: string, of?: string): number {
     const from = this.start(i);
     const to = this.end(i);
     if (from === to) return 0;
@@ -90,22 +90,23 @@ export class Fields {
     if (to - from === 1) {
       for (let k = 0; k < allowed.length; k++) if (allowed.charCodeAt(k) === code) return code;
     }
-    this.fail(`${what} is "${this.raw(i)}", not one of ${allowed.split('').join(' ')}`);
+    const name = of === undefined ? what : `${what} of the ${of}`;
+    this.fail(`${name} is "${this.raw(i)}", not one of ${allowed.split('').join(' ')}`);
     return 0;
   }
 
   /** A number within `low` … `high` whose unit letter, in the next field, must be `unit`: a number without its unit is a fault. */
   measure(i: number, unit: string, low: number, high: number, what: string): number | undefined {
     const value = this.number(i, low, high, what);
-    const letter = this.letter(i + 1, unit, `unit of the ${what}`);
+    const letter = this.letter(i + 1, unit, 'unit', what);
     if (value !== undefined && letter === 0) return this.fail(`${what} without its unit ${unit}`);
     return value;
   }
 
-  /** A size whose sign is the letter in the next field, `sides` being first the positive, then the negative one. A letter alone is blank, a number alone a fault. */
+  /** A size whose sign is the letter in the next field: `sides` holds the positive, then the negative one. A size alone is a fault. */
   sided(i: number, sides: string, high: number, what: string): number | undefined {
     const size = this.number(i, 0, high, what);
-    const side = this.letter(i + 1, sides, `side of the ${what}`);
+    const side = this.letter(i + 1, sides, 'side', what);
     if (size === undefined) return undefined;
     if (side === 0) return this.fail(`${what} without its side`);
     return side === sides.charCodeAt(1) && size !== 0 ? -size : size;

@@ -31,7 +31,7 @@ function coordinate(fields: Fields, i: number, axis: Axis): number | undefined {
   const { what } = axis;
   const from = fields.start(i);
   const to = fields.end(i);
-  const side = fields.letter(i + 1, axis.sides, `hemisphere of the ${what}`);
+  const side = fields.letter(i + 1, axis.sides, 'hemisphere', what);
   if (from === to) return undefined;
   if (side === 0) return fields.fail(`${what} without its hemisphere`);
   let k = from;

@@ -59,10 +59,10 @@ const GLL: Decoder = {
   most: 7,
   longest: LONGEST_POSITION,
   read(fields, out) {
-    if (fields.count === 5) fields.fail('has 5 fields: a time without a status');
+    if (fields.count === 5 && !fields.blank(4)) fields.fail('has a time and no status');
     const time = timeOfDay(fields, 4);
     sayTime(out, time, undefined);
-    const verdict = fields.count === 4 ? 'estimated' : verdictOfStatus(fields, 5, 6);
+    const verdict = fields.count < 6 ? 'estimated' : verdictOfStatus(fields, 5, 6);
     sayFix(fields, 0, verdict, time, out);
   },
 };

@@ -293,6 +293,7 @@ describe('latitude and longitude', () => {
 
   test('a position alone, as units before NMEA 2.0 send it, counts as estimated', () => {
     expect(say('LCGLL,4916.45,N,12311.12,W')).toMatchObject([{ kind: 'position', quality: 'estimated' }]);
+    expect(say('LCGLL,4916.45,N,12311.12,W,')).toEqual(say('LCGLL,4916.45,N,12311.12,W'));
     expect(refuse('LCGLL,4916.45,N,12311.12,W,225444').reason).toBe('malformed');
   });
 });
