@@ -81,6 +81,18 @@ export function hangAt(hang: Hang, reach: number): CableShape {
   return lifted(hang, reach / (2 * half), half, chord);
 }
 
+/** How much further (m) the roller lies for one newton more of horizontal pull, m/N: the inverse of the cable's stiffness. 0 when taut or impossible. */
+export function give({ length, height, weight }: Hang, horizontal: number): number {
+  if (refuse(length, height, weight) || !(horizontal > 0)) return 0;
+  const a = horizontal / weight;
+  const suspended = Math.sqrt(height * (height + 2 * a));
+  if (suspended <= length) {
+    return (2 * Math.asinh(Math.sqrt(height / (2 * a))) - (2 * height) / suspended) / weight;
+  }
+  const half = Math.asinh(Math.sqrt((length - height) * (length + height)) / (2 * a));
+  return (2 * (half - Math.tanh(half))) / weight;
+}
+
 /** Beyond this the cable hangs straight down to the last digit. */
 const STEEP = 34;
 
@@ -100,7 +112,6 @@ const slackAt = ({ length, height, weight }: Hang, reach: number): CableShape =>
   angleAtAnchor: 0,
   tensionAtRoller: weight * height,
   tensionAtAnchor: 0,
-  give: 0,
 });
 
 function grounded(hang: Hang, a: number, rise: number, suspended: number): CableShape {
@@ -115,7 +126,6 @@ function grounded(hang: Hang, a: number, rise: number, suspended: number): Cable
     angleAtAnchor: 0,
     tensionAtRoller: (a + height) * weight,
     tensionAtAnchor: a * weight,
-    give: (rise - (2 * height) / suspended) / weight,
   };
 }
 
@@ -145,7 +155,6 @@ function lifted(hang: Hang, a: number, half: number, chord: number): CableShape 
     angleAtAnchor: degrees(Math.atan(slope)),
     tensionAtRoller: horizontal * Math.cosh(middle + half),
     tensionAtAnchor: horizontal * Math.hypot(1, slope),
-    give: (2 * (half - Math.tanh(half))) / weight,
   };
 }
 

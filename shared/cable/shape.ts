@@ -17,8 +17,6 @@ export interface Carried {
   angleAtAnchor: number;
   tensionAtRoller: number;
   tensionAtAnchor: number;
-  /** How much further the boat lies for one newton more, m/N. */
-  give: number;
 }
 
 export type Infeasible = {
