@@ -3,6 +3,7 @@ import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { settleCircle } from './circle.ts';
 import { findDeep, findShoal } from './depth.ts';
+import { findDrag } from './drag/drag.ts';
 import { findDepthLost, findHeadingLost, findWindLost } from './lost.ts';
 import type { Condition } from './moment.ts';
 import { findOutsideCircle } from './outside-circle.ts';
@@ -12,6 +13,7 @@ import { findWindShift, findWindSpeed } from './wind.ts';
 
 /** All that the watch looks out for. */
 const WATCHING: Condition[] = [
+  findDrag,
   findOutsideCircle,
   findPositionLost,
   findPositionDoubtful,
@@ -25,9 +27,9 @@ const WATCHING: Condition[] = [
 ];
 
 /** What makes no sense while she is hove in to her anchor and sails off: stood down while weighing. */
-export const STANDS_DOWN = ['outside-circle', 'wind-shift'] as const satisfies AlertKind[];
+export const STANDS_DOWN = ['drag', 'outside-circle', 'wind-shift'] as const satisfies AlertKind[];
 const WEIGHING = WATCHING.filter(
-  (condition) => condition !== findOutsideCircle && condition !== findWindShift,
+  (condition) => ![findDrag, findOutsideCircle, findWindShift].includes(condition),
 );
 
 /**

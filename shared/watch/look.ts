@@ -3,6 +3,7 @@ import type { LieEvent } from '../events.ts';
 import { turn } from '../quantities/angle.ts';
 import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
+import { anchorView } from './drag/drag.ts';
 import { STANDS_DOWN } from './findings.ts';
 import { limits, veered, type WatchState } from './state.ts';
 import type { WatchView } from './view.ts';
@@ -12,8 +13,13 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
   const { phase, mark, circle, farthest } = state;
   const out = veered(state, settings);
   const all = limits(state, settings);
+  const anchor = anchorView(state);
   const watched = (kind: (typeof STANDS_DOWN)[number]) =>
-    kind === 'outside-circle' ? circle !== undefined : all.windShift !== undefined;
+    kind === 'wind-shift'
+      ? all.windShift !== undefined
+      : kind === 'drag'
+        ? anchor !== undefined
+        : circle !== undefined;
   return {
     phase,
     ...(mark ? { mark: { ...mark } } : {}),
@@ -26,6 +32,7 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
     limits: all,
     standDown: phase === 'weighing' ? STANDS_DOWN.filter(watched) : [],
     ...toMark(state, vessel),
+    ...(anchor ? { anchor } : {}),
     ...(farthest === undefined ? {} : { farthest }),
   };
 }
@@ -34,6 +41,7 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
 export function lieEvent(state: WatchState, _settings: Settings, vessel: VesselView, t: number): LieEvent {
   const { distance, bearing, lead } = toMark(state, vessel);
   const { heading, depth, windGround, stream } = vessel;
+  const anchor = anchorView(state);
   const metres = depth && (depth.value.surface ?? depth.value.measured);
   return {
     event: 'lie',
@@ -45,6 +53,7 @@ export function lieEvent(state: WatchState, _settings: Settings, vessel: VesselV
     ...(metres === undefined ? {} : { depth: metres }),
     ...(windGround ? { wind: { speed: windGround.value.speed, from: windGround.value.from } } : {}),
     ...(stream ? { stream: { drift: stream.value.drift, set: stream.value.set } } : {}),
+    ...(anchor ? { anchor: movedOf(anchor) } : {}),
   };
 }
 
@@ -59,4 +68,13 @@ function toMark(
     bearing,
     ...(heading ? { lead: turn(heading.value, bearing) } : {}),
   };
+}
+
+function movedOf({
+  moved,
+  bearing,
+  sigma,
+  probability,
+}: NonNullable<WatchView['anchor']>): NonNullable<LieEvent['anchor']> {
+  return { moved, ...(bearing === undefined ? {} : { bearing }), sigma, probability };
 }

@@ -1,6 +1,7 @@
 import type { Limits, Settings } from '../settings.ts';
 import type { CircleState } from './circle.ts';
 import type { Confirms } from './confirm.ts';
+import type { DragState } from './drag/state.ts';
 import type { Range } from './range.ts';
 import type { TrackKept } from './track.ts';
 import type { Mark, WatchView } from './view.ts';
@@ -29,6 +30,7 @@ export interface WatchState extends TrackKept {
   /** Was the position doubtful when last judged? */
   doubtful?: true;
   wind?: WindMemory;
+  drag?: DragState;
   /** Last whole second that was judged, and last time the wind over ground was known. */
   second?: number;
   groundWindAt?: number;

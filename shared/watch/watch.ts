@@ -1,5 +1,6 @@
 import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
+import { watchAnchor } from './drag/drag.ts';
 import { rangeNow } from './range.ts';
 import type { WatchState } from './state.ts';
 import { follow } from './track.ts';
@@ -11,7 +12,8 @@ export { report } from './report.ts';
 export { createWatch, type WatchState } from './state.ts';
 
 /** To be called at each fresh fix, before `findings`: keeps the track, with or without a mark, and the farthest distance. */
-export function onFix(state: WatchState, _settings: Settings, vessel: VesselView): void {
+export function onFix(state: WatchState, settings: Settings, vessel: VesselView): void {
   follow(state, vessel);
   rangeNow(state, vessel);
+  watchAnchor(state, settings, vessel);
 }

@@ -137,3 +137,30 @@ export const neverHeard = (what: Instrument): string =>
 
 export const noGroundWind =
   'The direction of the wind over ground is unknown (it takes a heading and a speed over ground): its shift is not watched.';
+
+export interface Dragged {
+  /** How far the anchor has moved the way the cable pulls, metres, and towards where. */
+  value: number;
+  sigma: number;
+  towards: number;
+  minutes: number;
+  distance: number;
+  reach: number;
+  wind: number | undefined;
+}
+
+/** The reasons that a person can check. */
+export const dragged = ({ value, sigma, towards, minutes, distance, reach, wind }: Dragged): string =>
+  `The anchor has probably moved ${value.toFixed(0)} ± ${sigma.toFixed(0)} m to ${bearing(towards)} in ${span(60 * minutes)}` +
+  `${wind === undefined ? '; wind unknown' : `; wind ${knots(wind)}`}; ${decimetres(distance)} to the mark, ` +
+  `${decimetres(reach)} is what the cable reaches in it.`;
+
+/** The fast path: she lies farther out than a held anchor lets her, and goes on. */
+export const brokenLoose = (
+  farther: number,
+  seconds: number,
+  speed: number | undefined,
+  distance: number,
+): string =>
+  `She moves away from her anchor: ${decimetres(farther)} farther than a held anchor allows, for ${span(seconds)}` +
+  `${speed === undefined ? '' : `, at ${knots(speed)}`}; ${decimetres(distance)} to the mark.`;

@@ -1,6 +1,7 @@
 import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
+import { movedAlongPull } from './evidence.ts';
 import {
   correct,
   createFilter,
@@ -59,6 +60,7 @@ function dragOf(state: WatchState, settings: Settings, vessel: VesselView): Drag
       filter,
       of: { lat: mark.lat, lon: mark.lon, at: mark.at, ...(out === undefined ? {} : { veered: out }) },
       before: [],
+      quietSince: vessel.at,
     };
   } else if (now.of.veered !== out) {
     forgetReach(now.filter, MODEL);
@@ -110,4 +112,6 @@ function takeBlock(drag: DragState, reading: Reading, model: FilterModel): void 
   if (drag.before.length > BEFORE) drag.before.shift();
   correct(drag.filter, reading, reading.excess, noise);
   drag.pull = { east: reading.east, north: reading.north };
+  const { value, sigma } = movedAlongPull(drag);
+  if (value < sigma) drag.quietSince = reading.at;
 }

@@ -35,6 +35,8 @@ export const EVIDENCE = {
   /** Slow path, alarm and caution: moved by so many metres and so many sigmas along the pull; ends below the second figure. */
   alarm: { metres: 4, sigmas: 2.7, ends: 1.8 },
   caution: { metres: 3, sigmas: 2, ends: 1.3 },
-  /** Fast path: farther than was to be expected by so many metres and sigmas, for seconds, while she moves outwards (m/s). */
-  fast: { metres: 3.5, sigmas: 3.5, seconds: 7, speed: 0.25, fixes: 4 },
+  /** Fast path (`unconfirmed`: so many times the metres, while the receiver tells no velocity): farther than was to be expected by so many metres and sigmas, for seconds, while she moves outwards (m/s). */
+  fast: { metres: 3.5, sigmas: 3.5, seconds: 7, speed: 0.25, fixes: 4, unconfirmed: 2 },
+  /** Metres from which on an anchor counts as moved, for the probability that is shown: a fluke's length or two [P]. */
+  moved: 2,
 } as const;

@@ -19,6 +19,8 @@ export interface Reading extends Regard {
 
 /** Depth that is assumed where none was ever heard, metres; it matters little: the reach changes by h/R of it. */
 const DEPTH_UNHEARD = 6;
+/** Wind that is assumed while none is heard, m/s; the filter then holds the load for very uncertain. */
+const WIND_UNHEARD = 6;
 /** The load is varied by this (natural logarithm) to see how the reach depends on it. */
 const LOAD_STEP = 0.3;
 
@@ -35,18 +37,20 @@ export function readingNow(
   const { east, north } = localPlane(mark).toLocal(vessel.roller.value);
   const distance = Math.hypot(east, north);
   const depth = vessel.depth && (vessel.depth.value.surface ?? vessel.depth.value.measured);
-  const at = (factor: number) =>
+  const under = (load: number): number | undefined =>
     reachNow({
       veered: out,
       depth: depth ?? state.circle?.depth ?? DEPTH_UNHEARD,
       rollerHeight: settings.boat.roller.height,
       massPerMetre: settings.cable.massPerMetre,
       boat: settings.boat,
-      windSpeed: (wind ?? 5) * factor,
+      windSpeed: (wind ?? WIND_UNHEARD) * Math.sqrt(load),
       ...(vessel.stream ? { streamDrift: vessel.stream.value.drift } : {}),
-    }).reach.value;
-  const reach = at(1);
-  const gain = Math.max(0, (at(Math.exp(LOAD_STEP / 2)) - reach) / LOAD_STEP);
+    })?.reach.value;
+  const reach = under(1);
+  const more = under(Math.exp(LOAD_STEP));
+  if (reach === undefined || more === undefined) return undefined;
+  const gain = Math.max(0, (more - reach) / LOAD_STEP);
   const unit = distance > 0.5 ? { east: east / distance, north: north / distance } : { east: 0, north: 0 };
   const bearing = (Math.atan2(east, north) * 180) / Math.PI;
   const { sog, cog } = vessel;

@@ -10,14 +10,16 @@ export interface DragState {
   wind?: { speed: number; at: number };
   /** The block of fixes that is being gathered: its two farthest readings. */
   block?: { since: number; count: number; first: Reading; second?: Reading };
-  /** Means of the filter after the last blocks, oldest first: what the fast path compares with, so that it does not follow the loss. */
+  /** Means of the filter before the last blocks, oldest first: the fast path compares with these, so that it does not follow the loss. */
   before: number[][];
   /** Direction (unit vector) in which the cable has pulled lately. */
   pull?: { east: number; north: number };
+  /** When the anchor was last within one sigma of not having moved. */
+  quietSince: number;
   /** Since when every fix has been farther out than can be expected, and how many. */
-  outside?: { since: number; fixes: number; from: number };
+  outside?: { since: number; fixes: number };
+  /** What is found at present, since when, and why in words. */
   level?: 'caution' | 'alarm';
-  /** When the present level was reached, and why in words. */
   since?: number;
   why?: string;
 }
