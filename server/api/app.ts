@@ -3,6 +3,7 @@ import rateLimit from '@fastify/rate-limit';
 import Fastify, {
   type FastifyBaseLogger,
   type FastifyInstance,
+  LogController,
   type RawReplyDefaultExpression,
   type RawRequestDefaultExpression,
   type RawServerDefault,
@@ -46,7 +47,7 @@ export async function createApp({ checkHost, counters, log }: AppPorts): Promise
   const refuse = createRefuse(counters, log);
   const app: App = Fastify({
     loggerInstance: log as FastifyBaseLogger,
-    disableRequestLogging: true,
+    logController: new LogController({ disableRequestLogging: true }),
     bodyLimit: BODY_LIMIT,
     requestTimeout: 30_000,
     forceCloseConnections: true,

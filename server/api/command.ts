@@ -1,7 +1,7 @@
 import type { FastifyRequest } from 'fastify';
-import { z } from 'zod';
 import type { Command } from '../../shared/commands.ts';
 import type { Answer } from '../../shared/events.ts';
+import { strict } from '../../shared/messages/strict.ts';
 import type { Access } from './access.ts';
 import { authorOf } from './author.ts';
 import type { Desk } from './desk.ts';
@@ -10,7 +10,7 @@ import { Problem } from './problem.ts';
 type Done = Extract<Answer, { ok: true }>;
 
 /** Body of a call that needs none. */
-export const nothing = z.strictObject({}).nullish();
+export const nothing = strict({}).nullish();
 
 /** Passes a person's command on to the desk; throws the Problem that the desk sees in it. */
 export async function order(desk: Desk, command: Command, request: FastifyRequest): Promise<Done> {

@@ -12,15 +12,15 @@ interface Client {
   mayCommand: boolean;
   badFrames: number;
   framesThisBeat: number;
-  /** Monotonic ms of the last sign of life of the connection, be it the browser's own answer to a ping. */
-  aliveAt: number;
+  /** Beats since the last sign of life of the connection, be it the browser's own answer to a ping. */
+  silentBeats: number;
 }
 
 /** Bytes that may wait for a page whose phone sleeps, before it is cut off. */
 const MOST_WAITING = 1024 * 1024;
 const BAD_FRAMES = 20;
 const FRAMES_A_BEAT = 50;
-const SILENT_MS = 30_000;
+const SILENT_BEATS = 15;
 /** A page that does not read does not answer to a close either. */
 const CLOSE_MS = 1000;
 
@@ -50,11 +50,11 @@ export function createClients({ counters, log, now, aside, changed, shown }: Cli
       mayCommand,
       badFrames: 0,
       framesThisBeat: 0,
-      aliveAt: performance.now(),
+      silentBeats: 0,
     };
     clients.set(id, client);
     const alive = () => {
-      client.aliveAt = performance.now();
+      client.silentBeats = 0;
     };
     socket.on('pong', alive);
     socket.on('message', (data: RawData, binary: boolean) => {
@@ -126,7 +126,7 @@ export function createClients({ counters, log, now, aside, changed, shown }: Cli
     check(): void {
       for (const client of [...clients.values()]) {
         client.framesThisBeat = 0;
-        if (performance.now() - client.aliveAt > SILENT_MS) {
+        if (++client.silentBeats > SILENT_BEATS) {
           counters.droppedSockets.inc({ reason: 'silent' });
           client.socket.terminate();
         } else client.socket.ping();

@@ -17,6 +17,8 @@ import { createPublisher } from './publisher.ts';
 
 export const LIVE_PATH = '/live';
 const MOST_SOCKETS = 64;
+/** Guests who may only look must not take the last places from the skipper's phone. */
+const MOST_LOOKING = 48;
 const LONGEST_FRAME = 64 * 1024;
 const GOODBYE_MS = 1000;
 
@@ -65,9 +67,9 @@ export function createLive({ desk, access, checkHost, counters, log, ...timing }
 
   function upgrade(request: IncomingMessage, socket: Duplex, head: Buffer): void {
     try {
-      admit(request);
-      const { searchParams } = new URL(request.url ?? '', 'http://boat');
+      const { searchParams } = callTo(request);
       const mayCommand = access.standing(request) === 'may-command';
+      admit(mayCommand ? MOST_SOCKETS : MOST_LOOKING);
       sockets.handleUpgrade(request, socket, head, (page) => welcome(page, searchParams, mayCommand));
     } catch (error) {
       const problem = asProblem(error);
@@ -76,14 +78,19 @@ export function createLive({ desk, access, checkHost, counters, log, ...timing }
     }
   }
 
-  /** Throws a Problem when the page must stay outside. */
-  function admit({ url, headers }: IncomingMessage): void {
-    if (url?.split('?')[0] !== LIVE_PATH)
+  /** Throws a Problem when the request is not for the live socket, or not from a page of this boat. */
+  function callTo({ url = '', headers }: IncomingMessage): URL {
+    if (url.split('?')[0] !== LIVE_PATH)
       throw new Problem('no-such-call', `The only WebSocket is at ${LIVE_PATH}.`);
     checkHost(headers);
+    return new URL(url, 'http://boat');
+  }
+
+  /** Throws a Problem when there is no place left. */
+  function admit(places: number): void {
     if (stopping) throw new Problem('stopping', 'hawse is stopping: nobody watches until it runs again.');
-    if (clients.size() >= MOST_SOCKETS)
-      throw new Problem('too-many-sockets', `At most ${MOST_SOCKETS} pages can be open at once. Close some.`);
+    if (clients.size() >= places)
+      throw new Problem('too-many-sockets', `At most ${places} pages can be open at once. Close some.`);
   }
 
   function welcome(socket: WebSocket, query: URLSearchParams, mayCommand: boolean): void {

@@ -1,9 +1,12 @@
+import type { Command } from '../../../shared/commands.ts';
 import { type MarkRequest, markAnswer, markRequest, watchAnswer } from '../../../shared/messages.ts';
 import type { App } from '../app.ts';
 import { nothing, order } from '../command.ts';
 import type { Desk } from '../desk.ts';
 import { answers, COMMAND_SECURITY } from '../documentation.ts';
 import { Problem } from '../problem.ts';
+
+type How = Extract<Command, { do: 'mark' }>['how'];
 
 export function addMark(app: App, desk: Desk): void {
   const schema = {
@@ -13,7 +16,7 @@ export function addMark(app: App, desk: Desk): void {
     response: answers(markAnswer),
   };
   app.post('/mark', { schema }, async (request) => {
-    const how = isHere(request.body) ? { here: true as const } : request.body;
+    const how = howOf(request.body);
     const { mark } = await order(desk, { do: 'mark', how }, request).catch((error) => {
       // The engine cannot fit the swept arc yet, and says so as of something that is not known.
       const notYet = error instanceof Problem && error.kind === 'unavailable' && 'fromTrack' in how;
@@ -24,7 +27,12 @@ export function addMark(app: App, desk: Desk): void {
   });
 }
 
-const isHere = (told: MarkRequest): told is Record<string, never> => Object.keys(told).length === 0;
+/** The check of the request has seen to it that members which go together are there together. */
+function howOf({ lat, lon, bearing, distance, fromTrack }: MarkRequest): How {
+  if (lat !== undefined && lon !== undefined) return { lat, lon };
+  if (bearing !== undefined && distance !== undefined) return { bearing, distance };
+  return fromTrack ? { fromTrack } : { here: true };
+}
 
 export function addAweigh(app: App, desk: Desk): void {
   const schema = {
