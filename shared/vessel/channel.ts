@@ -15,6 +15,8 @@ export interface Source<V> {
   at: number;
   /** Seconds that usually pass between good values; 0 until learned. */
   interval: number;
+  /** Since when it has come without interruption. */
+  since: number;
 }
 
 /** All sources of one quantity. Exactly one of them serves it, so that two instruments are never mixed. */
@@ -35,6 +37,11 @@ export interface Change<V> {
 
 /** A better source takes over after this many seconds (our choice): long enough that a loose plug does not swap sources at every touch. */
 const STEADY = 10;
+/**
+ * A silent source is replaced by one that has come for so many seconds (our choice): when a whole bus comes back from a silence, the
+ * first of its sentences must not be taken for a substitute.
+ */
+const SETTLED = 2;
 /** A talker is any two characters, so that noise could invent sources without end. */
 const MOST_SOURCES = 12;
 /** A gap longer than this is an interruption, not the rhythm of a source, seconds. */
@@ -69,6 +76,7 @@ export function take<V>(
 ): Source<V> {
   const known = sourceOf(channel, sentence, input);
   if (known) {
+    if (at - known.at > silence(known.interval, LONGEST_INTERVAL)) known.since = at;
     known.interval = learn(known.interval, at - known.at);
     known.rank = rank;
     known.value = value;
@@ -76,7 +84,7 @@ export function take<V>(
     return known;
   }
   const { talker, id } = sentence;
-  const made = { key: `${input}:${talker}${id}`, input, talker, id, rank, value, at, interval: 0 };
+  const made = { key: `${input}:${talker}${id}`, input, talker, id, rank, value, at, interval: 0, since: at };
   const index = placeFor(channel);
   channel.sources[index] = made;
   if (channel.rival?.index === index) channel.rival = undefined;
@@ -122,12 +130,12 @@ export function choose<V>(channel: Channel<V>, at: number, limit: number): Chang
   const now = serving(channel);
   if (!now) return undefined;
   const best = bestOther(channel, at, limit);
-  const isBetter = best !== undefined && channel.sources[best]!.rank < now.rank;
-  if (best === undefined || (isAlive(now, at, limit) && !isBetter)) {
+  const isSilent = !isAlive(now, at, limit);
+  if (best === undefined || (!isSilent && channel.sources[best]!.rank >= now.rank)) {
     channel.rival = undefined;
     return undefined;
   }
-  if (!isAlive(now, at, limit)) return serve(channel, now, best, 'silent');
+  if (isSilent) return serve(channel, now, best, 'silent');
   if (channel.rival?.index !== best) channel.rival = { index: best, since: at };
   return at - channel.rival.since >= STEADY ? serve(channel, now, best, 'better') : undefined;
 }
@@ -139,8 +147,9 @@ function bestOther<V>(
 ): number | undefined {
   let best: number | undefined;
   for (let i = 0; i < sources.length; i++) {
-    if (i === index || !isAlive(sources[i]!, at, limit)) continue;
-    if (best === undefined || sources[i]!.rank < sources[best]!.rank) best = i;
+    const source = sources[i]!;
+    if (i === index || !isAlive(source, at, limit) || at - source.since < SETTLED) continue;
+    if (best === undefined || source.rank < sources[best]!.rank) best = i;
   }
   return best;
 }

@@ -22,13 +22,14 @@ export function pass(state: VesselState, _settings: Settings, at: number): strin
   if (settle('position', state.position.channel, LIMITS.position)) state.position.wander = createWander();
   settle('course and speed', state.motion, LIMITS.motion);
   settle('heading', state.heading, LIMITS.heading);
-  settle('variation', state.variation.channel, VARIATION_LIMIT);
   settle('wind', state.windApparent, LIMITS.wind);
   settle('ground wind', state.windGround, LIMITS.wind);
   settle('depth', state.depth, LIMITS.depth);
   settle('speed through the water', state.waterSpeed, LIMITS['water-speed']);
   settle('stream', state.stream, LIMITS.stream);
   settle('water temperature', state.waterTemperature, LIMITS['water-temperature']);
+  // Who states the variation hardly matters, as it is the same for all: no note.
+  choose(state.variation.channel, at, VARIATION_LIMIT);
   const wrong = noteWrong(state.variation);
   if (wrong !== undefined) notes.push(wrong);
   compareReceivers(state.position, (source: Source<Fix>) => sigmaOfFix(state, source, at), at);

@@ -41,9 +41,9 @@ describe('who serves a quantity', () => {
     expect(changes).toEqual([]);
   });
 
-  test('a better one takes over only after ten steady seconds', () => {
+  test('a better one takes over only after ten steady seconds (and two to be taken seriously)', () => {
     const { channel, changes } = live(30, always, always);
-    expect(changes).toEqual(['11: position now from GP GGA on udp1; it is better than II RMC on serial1']);
+    expect(changes).toEqual(['12: position now from GP GGA on udp1; it is better than II RMC on serial1']);
     expect(serving(channel)?.value).toBe(1029);
   });
 
@@ -74,6 +74,19 @@ describe('who serves a quantity', () => {
     expect(changes).toEqual([]);
     expect(fresh(channel, 39, 10)?.value).toBe(1029);
     expect(fresh(channel, 39.5, 10)).toBeUndefined();
+  });
+
+  test('when all come back from a silence together, the first of them is not taken for a substitute', () => {
+    const isUp = (at: number) => at < 20 || at > 60;
+    const channel = createChannel<number>();
+    const changes: string[] = [];
+    for (let at = 0; at < 90; at++) {
+      const change = choose(channel, at, 10);
+      if (change) changes.push(inWords('position', change, at));
+      if (isUp(at - 1)) take(channel, POOR, 'serial1', 0, at, at);
+      if (isUp(at)) take(channel, GOOD, 'udp1', 1, at, at);
+    }
+    expect(changes).toEqual([]);
   });
 
   test('two slow sources do not hand over to each other at every silence', () => {
