@@ -1,7 +1,7 @@
 import type { State } from '../shared/state.ts';
 import type { Quantity } from '../shared/vessel/view.ts';
 import { age } from './format.ts';
-import { now, trusted } from './live.ts';
+import { trusted, viewAge } from './live.ts';
 import { words } from './words.ts';
 
 /** A figure younger than this needs no age beside it, seconds. */
@@ -11,7 +11,7 @@ const YOUNG = 3;
 export function ageOf(state: State, quantity: Quantity): number | undefined {
   const atView = state.vessel.ages[quantity];
   if (atView === undefined) return undefined;
-  return atView + Math.max(0, now.value - state.vessel.at);
+  return atView + viewAge.value;
 }
 
 /** Beside a figure that is shown: its age, once that is worth saying. */

@@ -5,20 +5,19 @@ import { AlertBar } from './parts/alerts/alertBar.tsx';
 import { Announcer } from './parts/announcer.tsx';
 import { Header } from './parts/header.tsx';
 import { GapNote, LinkBanner } from './parts/linkBanner.tsx';
-import { SimulatedBand } from './parts/simulatedBand.tsx';
 import { SoundStrip } from './parts/soundStrip.tsx';
 import { dimmer, palette } from './prefs.ts';
 import { path } from './router.ts';
 import { words } from './words.ts';
 
-export const currentPage = () => pages.find((page) => page.path === path.value);
+export const currentPage = () =>
+  pages.find(({ path: own, id }) => own === path.value || `/${id}` === path.value);
 
 /** The shell round every page: bands above, the page, alerts under the thumb. */
 export function App() {
   const page = currentPage();
   return (
     <>
-      <SimulatedBand />
       <Header page={page} />
       <LinkBanner />
       <div class="scroll">

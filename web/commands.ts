@@ -1,4 +1,5 @@
 import type { WatchChange } from '../shared/commands.ts';
+import { screenName } from './prefs.ts';
 import { words } from './words.ts';
 
 /** What a person asks of the boat, over HTTP. Each resolves to undefined when done, else to the reason in words. */
@@ -14,10 +15,12 @@ async function ask(method: string, path: string, body?: unknown): Promise<Outcom
     const answer = await fetch(`/api/v1${path}`, {
       method,
       signal: stop.signal,
-      ...(body !== undefined && {
-        headers: { 'content-type': 'application/json' },
-        body: JSON.stringify(body),
-      }),
+      headers: {
+        // Who asks, for the log and the other screens; headers carry ASCII only.
+        'hawse-name': encodeURIComponent(screenName.peek()),
+        ...(body !== undefined && { 'content-type': 'application/json' }),
+      },
+      ...(body !== undefined && { body: JSON.stringify(body) }),
     });
     return answer.ok ? undefined : await reason(answer);
   } catch {
@@ -36,11 +39,10 @@ async function reason(answer: Response): Promise<string> {
 export type MarkHow =
   | Record<string, never>
   | { lat: number; lon: number }
-  | { bearing: number; distance: number }
-  | { fromTrack: true };
+  | { bearing: number; distance: number };
 
 export const mark = (how: MarkHow): Promise<Outcome> => ask('POST', '/mark', how);
-export const aweigh = (): Promise<Outcome> => ask('DELETE', '/mark');
+export const aweigh = (): Promise<Outcome> => ask('POST', '/aweigh');
 export const changeWatch = (change: WatchChange): Promise<Outcome> => ask('PATCH', '/watch', change);
 export const startWeighing = (): Promise<Outcome> => ask('POST', '/weigh', {});
 export const stopWeighing = (): Promise<Outcome> => ask('DELETE', '/weigh');

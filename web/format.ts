@@ -25,19 +25,23 @@ export function speed(metresPerSecond: number, tenths = false): Text {
   return { figure: fixed(toKnots(metresPerSecond), tenths ? 1 : 0), unit: 'kn' };
 }
 
-export const joined = ({ figure, unit }: Text): string => `${figure} ${unit}`;
+export const joined = ({ figure, unit }: Text): string => `${figure}\u00a0${unit}`;
+
+/** How far the truth may lie from an estimate: two standard deviations each way, as the boat's own report tells it. */
+export const spread = (sigma: number, inUnits: (value: number) => Text = length): string =>
+  `± ${joined(inUnits(2 * sigma))}`;
 
 /** A direction in three figures, as spoken on board. */
 export function bearing(degrees: number): string {
   return `${String(Math.round(degrees) % 360).padStart(3, '0')}°`;
 }
 
-/** Seconds as people say an age: 4 s, 3 min, 2 h. */
+/** Seconds as people say an age: 4 s, 3 min, 2 h; never younger than it is. */
 export function age(seconds: number): string {
-  const whole = Math.max(0, Math.floor(seconds));
-  if (whole < 100) return `${whole} s`;
-  if (whole < 6000) return `${Math.floor(whole / 60)} min`;
-  return `${Math.floor(whole / 3600)} h`;
+  const whole = Math.max(1, Math.ceil(seconds));
+  if (whole < 100) return `${whole}\u00a0s`;
+  if (whole < 6000) return `${Math.ceil(whole / 60)}\u00a0min`;
+  return `${Math.ceil(whole / 3600)}\u00a0h`;
 }
 
 const HOURS: Intl.DateTimeFormatOptions = { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' };
@@ -67,7 +71,7 @@ const half = (degrees: number, positive: string, negative: string, width: number
 
 /** Degrees and decimal minutes, as on a chart. */
 export const position = (lat: number, lon: number): string =>
-  `${half(lat, 'N', 'S', 2)}  ${half(lon, 'E', 'W', 3)}`;
+  `${half(lat, 'N', 'S', 2)}\u2003${half(lon, 'E', 'W', 3)}`;
 
 /** A number that a person typed, comma or point; undefined: no number. */
 export function typed(text: string): number | undefined {

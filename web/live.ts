@@ -35,16 +35,19 @@ const told = signal<State | undefined>(undefined);
 export const now = signal(0);
 let anchor = { at: 0, ms: 0 };
 
+/** Seconds since the boat's figures were true, by this device's clock: a rehearsal's own time may run faster. */
+export const viewAge = signal(0);
+let viewMs = 0;
+
 export function advance(monotonicMs: number): void {
-  if (anchor.at > 0) now.value = anchor.at + (monotonicMs - anchor.ms) / 1000;
+  if (anchor.at === 0) return;
+  now.value = anchor.at + (monotonicMs - anchor.ms) / 1000;
+  viewAge.value = Math.max(0, (monotonicMs - viewMs) / 1000);
 }
 
-/** False when the figures must not be shown: the link is lost, or messages come but the boat's view stands still. */
+/** False when the figures must not be shown: the link is lost, or messages come but the boat's figures stand still. */
 export const trusted = computed(
-  () =>
-    link.value.status === 'open' &&
-    told.value !== undefined &&
-    now.value - told.value.vessel.at <= QUIET_LIMIT_MS / 1000,
+  () => link.value.status === 'open' && told.value !== undefined && viewAge.value <= QUIET_LIMIT_MS / 1000,
 );
 
 /** The state as pages may show it: without trust, every figure of the boat is taken out here, once for all parts. */
@@ -77,8 +80,11 @@ export function take(message: ServerMessage, seq: number | undefined, monotonicM
   }
   batch(() => {
     anchor = { at: message.at, ms: monotonicMs };
-    advance(monotonicMs);
     change(message);
+    if (message.type === 'snapshot') {
+      viewMs = monotonicMs - 1000 * Math.max(0, message.at - message.state.vessel.at);
+    } else if (message.type === 'update' && message.set.vessel) viewMs = monotonicMs;
+    advance(monotonicMs);
   });
   return true;
 }

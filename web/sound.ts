@@ -13,19 +13,25 @@ let context: AudioContext | undefined;
 let output: AudioNode | undefined;
 let analyser: AnalyserNode | undefined;
 let lastTime = 0;
-let frozenSince: number | undefined;
+/** When the audio's clock was last seen to move, and whether it has moved since the context runs. */
+let movedMs = 0;
+let hasMoved = false;
+let startedMs = 0;
 const played: Record<VoiceName, number> = { alarm: 0, warning: 0, linkLost: 0, test: 0 };
 
-/** A running context whose clock stands this long is dead (seen on iOS after a call) and is built anew. */
-const FROZEN_MS = 2500;
+/** A context that says "running" while its clock stands this long cannot be heard. */
+const STANDS_MS = 1500;
+/** After this long it is dead (seen on iOS after a call) and is built anew. */
+const DEAD_MS = 5000;
 
-function build(): AudioContext {
+function build(monotonicMs: number): AudioContext {
   const made = new AudioContext({ latencyHint: 'playback' });
   analyser = made.createAnalyser();
   analyser.connect(made.destination);
   output = analyser;
   lastTime = 0;
-  frozenSince = undefined;
+  movedMs = monotonicMs;
+  hasMoved = false;
   return made;
 }
 
@@ -35,7 +41,8 @@ export async function switchOn(): Promise<void> {
   // On iPhones the mute switch silences web audio unless the page says that sound is its purpose.
   if (session) session.type = 'playback';
   sound.value = 'starting';
-  context ??= build();
+  startedMs = performance.now();
+  context ??= build(performance.now());
   try {
     await context.resume();
   } catch {
@@ -47,7 +54,7 @@ export async function switchOn(): Promise<void> {
 
 /** Sounds a voice, when that is possible. Returns whether it was; only then is it counted. */
 export function give(voice: VoiceName, level: number): boolean {
-  if (context?.state !== 'running' || !output) return false;
+  if (context?.state !== 'running' || sound.value === 'broken' || !output) return false;
   play(context, output, VOICES[voice], level);
   played[voice] += VOICES[voice].signals;
   return true;
@@ -56,21 +63,25 @@ export function give(voice: VoiceName, level: number): boolean {
 /** Looks at the audio's health; to be called on every heartbeat. */
 export function checkSound(monotonicMs: number): void {
   if (!context) return;
+  // The clock moves in steps of some milliseconds, on a busy phone in larger ones: standing is told by a longer look.
+  const runs = context.state === 'running';
   const moved = context.currentTime > lastTime;
   lastTime = context.currentTime;
-  if (context.state === 'running' && moved) {
+  if (moved || !runs) movedMs = monotonicMs;
+  hasMoved = runs && (hasMoved || moved);
+  const stoodMs = monotonicMs - movedMs;
+  if (hasMoved && stoodMs < STANDS_MS) {
     sound.value = 'running';
-    frozenSince = undefined;
     return;
   }
-  if (sound.value === 'running') sound.value = 'broken';
-  frozenSince ??= monotonicMs;
-  if (context.state === 'running' && monotonicMs - frozenSince > FROZEN_MS) {
+  const hangs = sound.value === 'starting' && monotonicMs - startedMs > STANDS_MS;
+  if (sound.value === 'running' || hangs) sound.value = 'broken';
+  if (runs && stoodMs > DEAD_MS) {
     void context.close().catch(() => {});
-    context = build();
+    context = build(monotonicMs);
   }
   // 'suspended' and iOS' 'interrupted' alike; resolves by itself once the phone allows sound again.
-  if (context.state !== 'running') void context.resume().catch(() => {});
+  if (!runs) void context.resume().catch(() => {});
 }
 
 /** The loudest sample of the last moments, 0..1: what really leaves the page. */

@@ -73,7 +73,6 @@ export const words = {
     },
     probability: (p: number) => `${Math.round(p * 100)} % that it drags`,
     certainty: (p: number) => `${Math.round(p * 100)} % sure`,
-    spread: (sigma: string) => `± ${sigma}`,
   },
 
   age: {
@@ -99,7 +98,7 @@ export const words = {
       `Plan, north up.${distance ? ` The roller is ${distance} from the anchor.` : ''}${radius ? ` The circle has ${radius} radius.` : ''}`,
     headingUnknown: 'heading unknown: hull not drawn',
     placeUnknown: 'the boat’s place is unknown',
-    spread: (sigma: string) => `place ± ${sigma}`,
+    place: (spread: string) => `place ${spread}`,
     north: 'N',
     circle: (radius: string) => `circle ${radius}`,
     estimated: 'dotted: where the anchor is thought to lie',
@@ -115,8 +114,6 @@ export const words = {
     hold: 'hold for one second',
     pressAgain: 'press once more to confirm',
     otherwise: 'Mark by other means',
-    fromTrack: 'Find it from the swept track',
-    fromTrackHint: 'Needs an arc swept on a taut cable.',
     byBearing: 'By bearing and distance from the roller',
     byPosition: 'By position',
     bearing: 'Bearing of the anchor, ° true',
@@ -133,7 +130,7 @@ export const words = {
       track: 'Found from the swept track',
       'anchorage-file': 'From the anchorage file',
     } satisfies Record<Mark['how'], string>,
-    known: (sigma: string) => `known to ± ${sigma}`,
+    known: (spread: string) => `known to ${spread}`,
     needsNumber: (what: string) => `${what}: write a number.`,
   },
 
@@ -150,7 +147,6 @@ export const words = {
     save: 'Set these',
     saved: 'Set.',
     noChange: 'Nothing was changed.',
-    standDown: (kinds: string) => `Not watched while weighing: ${kinds}.`,
     summary: { veered: 'veered', circle: 'circle', computed: 'computed', set: 'set by hand' },
   },
 

@@ -23,9 +23,17 @@ export interface FakeBoat extends Boat {
   /** Keeps the sockets open and says nothing. */
   hush(): void;
   speak(): void;
+  /** Goes on with its pulses, but its figures stand still. */
+  stall(): void;
   goodbye(reason: string): void;
   /** Closes every socket, as a broken link would. */
   cut(): void;
+  /** Answers every command with this reason. */
+  refuse(why: string): void;
+  /** Tells pages that open from now on that they may not command. */
+  lookOnly(): void;
+  /** Names that commands bore. */
+  readonly authors: string[];
   /** Commands that came, in order, e.g. "POST /mark {}". */
   readonly commands: string[];
   readonly heard: PageMessage[];
@@ -51,9 +59,13 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
   let watch: Partial<State['watch']> = {};
   let weighingSince: number | undefined;
   let isHushed = false;
+  let isStalled = false;
+  let refusal: string | undefined;
+  let mayCommand = true;
   let seq = 0;
   let sent: Record<string, unknown>[] = [];
   const commands: string[] = [];
+  const authors: string[] = [];
   const heard: PageMessage[] = [];
   const connections: string[] = [];
 
@@ -66,7 +78,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     Object.assign(made.watch, watch);
     if (weighingSince !== undefined) {
       made.watch.phase = 'weighing';
-      made.watch.standDown = ['outside-circle', 'drag'];
+      made.watch.standDown = ['outside-circle', 'wind-shift'];
       made.weigh = { since: weighingSince };
     }
     if (made.watch.mark === undefined) noMark(made);
@@ -94,9 +106,10 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
   async function command(path: string, request: IncomingMessage, response: ServerResponse): Promise<void> {
     let text = '';
     for await (const chunk of request) text += chunk;
+    authors.push(decodeURIComponent(String(request.headers['hawse-name'] ?? '')));
     commands.push(`${request.method} ${path} ${text}`.trim());
     const body = text ? JSON.parse(text) : {};
-    const problem = act(`${request.method} ${path}`, body);
+    const problem = refusal ?? act(`${request.method} ${path}`, body);
     response.writeHead(problem ? 422 : 200, {
       'content-type': problem ? 'application/problem+json' : 'application/json',
     });
@@ -123,7 +136,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
       case 'POST /mark':
         watch = { ...watch, mark: { lat: -16.5, lon: 179.9999, sigma: 2.8, at, by: 'a page', how: 'here' } };
         return undefined;
-      case 'DELETE /mark':
+      case 'POST /aweigh':
         watch = { ...watch, mark: undefined as never, phase: 'no-mark' };
         return undefined;
       case 'PATCH /watch': {
@@ -167,7 +180,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
       at,
       state: state(),
       track: trackUntil(at, 1800),
-      mayCommand: true,
+      mayCommand,
     });
   }
 
@@ -182,7 +195,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
   }
 
   function tick(): void {
-    if (isHushed) return;
+    if (isHushed || isStalled) return;
     const set = state();
     tell({ type: 'update', set, ...(set.weigh ? {} : { unset: ['weigh'] }) });
   }
@@ -200,6 +213,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
   return {
     url: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,
     commands,
+    authors,
     heard,
     connections,
     script(next) {
@@ -213,6 +227,15 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     },
     speak() {
       isHushed = false;
+    },
+    refuse(why) {
+      refusal = why;
+    },
+    lookOnly() {
+      mayCommand = false;
+    },
+    stall() {
+      isStalled = true;
     },
     goodbye(reason) {
       tell({ type: 'goodbye', reason });

@@ -5,7 +5,7 @@ import { Distance } from '../parts/distance.tsx';
 import { Figures } from '../parts/figures.tsx';
 import { LetGo, MarkPanel } from '../parts/markPanel.tsx';
 import { Plan } from '../parts/plan/plan.tsx';
-import { Report, StandDown } from '../parts/report.tsx';
+import { Report } from '../parts/report.tsx';
 import { WatchPanel } from '../parts/watchPanel.tsx';
 import { WeighPanel } from '../parts/weighPanel.tsx';
 import { words } from '../words.ts';
@@ -17,7 +17,6 @@ function Watch() {
     <main class="watch">
       <h1 class="unseen">{words.pages.watch}</h1>
       <Report />
-      <StandDown />
       {state && (
         <>
           {state.watch.mark ? <Distance state={state} /> : <LetGo />}

@@ -1,6 +1,6 @@
 import type { State } from '../../shared/state.ts';
 import { ageOf } from '../ages.ts';
-import { age, joined, length } from '../format.ts';
+import { age, joined, length, spread } from '../format.ts';
 import { trusted } from '../live.ts';
 import { words } from '../words.ts';
 
@@ -23,8 +23,8 @@ export function Distance({ state }: { state: State }) {
       <div class="beside">
         <p class="label">{words.figures.distance}</p>
         <p>
-          {distance && `${words.figures.spread(joined(length(distance.sigma)))} · `}
-          {distance && fixAge !== undefined ? words.age.fix(age(Math.ceil(fixAge))) : missing}
+          {distance && `${spread(distance.sigma)} · `}
+          {distance && fixAge !== undefined ? words.age.fix(age(fixAge)) : missing}
         </p>
         {distance && circle ? (
           <Standing distance={distance.value} radius={circle.radius} />

@@ -1,6 +1,6 @@
 import type { State } from '../../shared/state.ts';
 import { ageBeside, whyMissing } from '../ages.ts';
-import { bearing, joined, length, speed } from '../format.ts';
+import { bearing, joined, length, speed, spread } from '../format.ts';
 import { trusted } from '../live.ts';
 import { leadInWords, words } from '../words.ts';
 import { Figure, Grid } from './figure.tsx';
@@ -123,14 +123,13 @@ function Stream({ state }: Part) {
   const drift = told?.drift ?? found?.drift.value;
   const set = told?.set ?? found?.set.value;
   if (drift === undefined || set === undefined) return null;
-  const spread = told ? undefined : found && joined(speed(found.drift.sigma, true));
   return (
     <Figure
       label={words.figures.stream}
       value={speed(drift, true)}
       notes={[
         words.figures.streamTo(bearing(set)),
-        spread && words.figures.spread(spread),
+        told ? undefined : found && spread(found.drift.sigma, (drift) => speed(drift, true)),
         told && ageBeside(state, 'stream'),
       ]}
       missing=""
@@ -141,7 +140,7 @@ function Stream({ state }: Part) {
 function Cable({ state }: Part) {
   const { cable } = state.watch;
   if (!cable) return null;
-  const reach = `${joined(length(cable.reach.value))} ${words.figures.spread(joined(length(cable.reach.sigma)))}`;
+  const reach = `${joined(length(cable.reach.value))} ${spread(cable.reach.sigma)}`;
   return (
     <Figure
       label={words.figures.cable}
@@ -159,10 +158,7 @@ function Moved({ state }: Part) {
     <Figure
       label={words.figures.anchorMoved}
       value={length(anchor.moved)}
-      notes={[
-        words.figures.spread(joined(length(anchor.sigma))),
-        words.figures.probability(anchor.probability),
-      ]}
+      notes={[spread(anchor.sigma), words.figures.probability(anchor.probability)]}
       missing=""
     />
   );

@@ -3,11 +3,12 @@ import { clock, zone } from '../format.ts';
 import { now, shown } from '../live.ts';
 import { type Page, pages } from '../pages.ts';
 import { palette } from '../prefs.ts';
-import { follow, path } from '../router.ts';
+import { follow } from '../router.ts';
 import { sound } from '../sound.ts';
 import { words } from '../words.ts';
 import { MenuIcon, MoonIcon, SoundIcon, SunIcon } from './icons.tsx';
 import { Screen } from './screen.tsx';
+import { SimulatedBand } from './simulatedBand.tsx';
 import { soundWord, tapForSound } from './soundStrip.tsx';
 
 export function Header({ page }: { page: Page | undefined }) {
@@ -15,23 +16,25 @@ export function Header({ page }: { page: Page | undefined }) {
   const time = now.value + (shown.value?.vessel.clockOffset ?? 0);
   return (
     <header>
+      <SimulatedBand />
       <div class="top">
         <button
           type="button"
           class="menu"
           aria-expanded={open.value}
-          aria-label={words.screen.menu}
           onClick={() => {
             open.value = !open.value;
           }}
         >
           <MenuIcon />
           <span>{page?.title ?? words.product}</span>
+          <span class="unseen">{words.screen.menu}</span>
         </button>
         <p class="clock">
           {now.value > 0 && (
             <>
-              {clock(time)} <span class="unit">{zone(time)}</span>
+              <span>{clock(time)}</span>
+              <span class="unit">{zone(time)}</span>
             </>
           )}
         </p>
@@ -60,7 +63,7 @@ export function Header({ page }: { page: Page | undefined }) {
               <a
                 key={entry.path}
                 href={entry.path}
-                {...(entry.path === path.value && { 'aria-current': 'page' as const })}
+                {...(entry === page && { 'aria-current': 'page' as const })}
                 onClick={(event) => {
                   follow(event);
                   open.value = false;

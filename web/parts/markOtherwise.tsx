@@ -13,7 +13,6 @@ export function MarkOtherwise() {
       <h3>{words.mark.otherwise}</h3>
       <ByBearing />
       <ByPosition />
-      <FromTrack />
     </>
   );
 }
@@ -68,19 +67,6 @@ function ByPosition() {
       </button>
       <Told asking={asking} done={words.watch.saved} />
     </form>
-  );
-}
-
-function FromTrack() {
-  const asking = useAsking();
-  return (
-    <div>
-      <button type="button" disabled={asking.busy} onClick={() => set(asking, { fromTrack: true })}>
-        {words.mark.fromTrack}
-      </button>
-      <p class="note">{words.mark.fromTrackHint}</p>
-      <Told asking={asking} done={words.watch.saved} />
-    </div>
   );
 }
 

@@ -1,6 +1,6 @@
 import type { State } from '../../shared/state.ts';
 import * as commands from '../commands.ts';
-import { clock, date, joined, length, position } from '../format.ts';
+import { clock, date, position, spread } from '../format.ts';
 import { words } from '../words.ts';
 import { Told, useAsking } from './asking.tsx';
 import { Hold } from './hold.tsx';
@@ -36,7 +36,7 @@ export function MarkPanel({ state }: { state: State }) {
           <p class="position">{position(mark.lat, mark.lon)}</p>
           <p>
             {words.mark.told(words.mark.how[mark.how], mark.by, `${clock(mark.at)}, ${date(mark.at)}`)};{' '}
-            {words.mark.known(joined(length(mark.sigma, true)))}
+            {words.mark.known(spread(mark.sigma))}
           </p>
           <div class="actions">
             <Hold disabled={asking.busy} onHeld={() => asking.run(() => commands.mark({}))}>

@@ -2,6 +2,9 @@ import { shown, trusted } from '../live.ts';
 import { loss } from '../sounding.ts';
 import { tied, words } from '../words.ts';
 
+/** Letters from which on the sentence is set smaller, so that the figure below it stays in sight. */
+const LONG = 120;
+
 /** The state in one sentence, as the boat says it; without word from the boat the page says only that. */
 export function Report() {
   const state = shown.value;
@@ -12,13 +15,5 @@ export function Report() {
       : trusted.value
         ? state.report
         : words.link.standstill;
-  return <p class="report">{tied(text)}</p>;
-}
-
-/** What the boat leaves unwatched at present, said wherever her state is said: nobody should think it were watched. */
-export function StandDown() {
-  const kinds = shown.value?.watch.standDown ?? [];
-  if (kinds.length === 0) return null;
-  const names = kinds.map((kind) => words.alerts.kinds[kind].toLowerCase()).join(', ');
-  return <p class="stand-down">{words.watch.standDown(names)}</p>;
+  return <p class={text.length > LONG ? 'report long' : 'report'}>{tied(text)}</p>;
 }

@@ -58,18 +58,19 @@ function history({ since, state, escalated, acknowledgedBy, acknowledgedAt }: Al
 /** Silence and acknowledge: apart, and different in shape, for a hand that is still asleep. */
 function Answers({ alert }: { alert: Alert }) {
   const asking = useAsking();
-  const sounds = alert.state === 'active-unacknowledged';
   return (
     <>
       <div class="answers">
-        <button
-          type="button"
-          class="silence"
-          disabled={asking.busy || !sounds}
-          onClick={() => asking.run(() => commands.silence(alert.id))}
-        >
-          {words.alerts.silence}
-        </button>
+        {alert.state === 'active-unacknowledged' && (
+          <button
+            type="button"
+            class="silence"
+            disabled={asking.busy}
+            onClick={() => asking.run(() => commands.silence(alert.id))}
+          >
+            {words.alerts.silence}
+          </button>
+        )}
         <button
           type="button"
           class="acknowledge"

@@ -58,8 +58,8 @@ function EstimatedAnchor({ state: { watch }, frame }: Props) {
 
 /** A ring this small carries no label, pixels. */
 const ROOM_FOR_LABEL = 48;
-/** Half the width and height of the label, with a little air, pixels. */
-const LABEL = { width: 48, height: 11 };
+/** Half the label's height, and half the width of one of its letters, with a little air, pixels. */
+const LABEL = { height: 11, letter: 3.4, air: 6 };
 const PLACES = [225, 135, 315, 45, 180, 270, 90, 0];
 
 /** The circle with its radius written into the line, as on a chart. */
@@ -72,7 +72,9 @@ function Circle({ state, frame }: Props) {
   const place = freePlace(state);
   const out = unit(place);
   // Along the line the label is as long as the line takes to leave its box.
-  const half = Math.min(LABEL.width / Math.abs(out.y), LABEL.height / Math.abs(out.x));
+  const label = words.plan.circle(joined(length(circle.radius)));
+  const width = label.length * LABEL.letter + LABEL.air;
+  const half = Math.min(width / Math.abs(out.y), LABEL.height / Math.abs(out.x));
   const gap = (half / r) * (180 / Math.PI);
   const [from, to] = [unit(place + gap), unit(place - gap)];
   const arc = `M${x + from.x * r} ${y + from.y * r}A${r} ${r} 0 1 1 ${x + to.x * r} ${y + to.y * r}`;
@@ -81,7 +83,7 @@ function Circle({ state, frame }: Props) {
       <circle class="inside-circle" cx={x} cy={y} r={r} />
       <path class="circle" d={arc} />
       <text class="circle-label" x={x + out.x * r} y={y + out.y * r} dy="0.35em" text-anchor="middle">
-        {words.plan.circle(joined(length(circle.radius)))}
+        {label}
       </text>
     </>
   );

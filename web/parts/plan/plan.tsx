@@ -2,7 +2,7 @@ import { useMemo, useRef } from 'preact/hooks';
 import { turn } from '../../../shared/quantities/angle.ts';
 import { FOOT } from '../../../shared/quantities/units.ts';
 import type { State } from '../../../shared/state.ts';
-import { joined, length, speed } from '../../format.ts';
+import { joined, length, speed, spread } from '../../format.ts';
 import { track } from '../../live.ts';
 import { lengthUnit } from '../../prefs.ts';
 import { words } from '../../words.ts';
@@ -54,7 +54,7 @@ export function Plan({ state }: { state: State }) {
 function caption({ vessel, watch }: State): string | undefined {
   if (!vessel.roller) return words.plan.placeUnknown;
   if (!vessel.heading) return words.plan.headingUnknown;
-  return watch.anchor ? words.plan.estimated : words.plan.spread(joined(length(vessel.roller.sigma)));
+  return watch.anchor ? words.plan.estimated : words.plan.place(spread(vessel.roller.sigma));
 }
 
 /** Degrees that wind and stream arrows keep apart on the rim, so that neither covers the other. */

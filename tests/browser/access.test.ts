@@ -1,0 +1,186 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { AxeResults } from 'axe-core';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { buildPages, DESK, expectNoFaults, launch, open, PHONE, SIDEWAYS, SMALL } from './browser.ts';
+import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { outsideCircle, slowClock, strongWind } from './fakeState.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let pages: string;
+let browser: Browser;
+let boat: FakeBoat;
+
+beforeAll(async () => {
+  [pages, browser] = await Promise.all([buildPages(), launch()]);
+});
+afterAll(() => browser.close());
+beforeEach(async () => {
+  boat = await startFakeBoat(pages);
+});
+afterEach(() => boat.stop());
+
+/** What axe finds, as lines that a person can act on. */
+async function findings(page: Page): Promise<string[]> {
+  // Evaluated as a debugger does it, which the page's own policy of no foreign scripts does not forbid.
+  await page.evaluate(axe);
+  const results = (await page.evaluate('axe.run(document)')) as AxeResults;
+  expect(results.passes.map(({ id }) => id)).toContain('color-contrast');
+  return results.violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.html.slice(0, 120)} ${node.failureSummary ?? ''}`),
+  );
+}
+
+/** Each state of the pages that a person can meet, and how it comes about. */
+const SCENES: Record<string, { path?: string; prepare?: () => void; act?: (page: Page) => Promise<void> }> = {
+  calm: {},
+  'every alert': {
+    prepare: () =>
+      boat.script((state, at) => {
+        state.alerts = [
+          outsideCircle(at),
+          strongWind(at),
+          slowClock(at),
+          {
+            ...outsideCircle(at),
+            id: 'drag.1',
+            kind: 'drag',
+            state: 'active-acknowledged',
+            acknowledgedBy: 'phone',
+            acknowledgedAt: at,
+          },
+          { ...strongWind(at), id: 'wind-shift.1', kind: 'wind-shift', state: 'rectified-unacknowledged' },
+        ];
+      }),
+  },
+  'estimates and stale figures': {
+    prepare: () => {
+      boat.script((state) => {
+        state.watch.cable = { reach: { value: 36, sigma: 1.5 }, state: 'fair', certainty: 0.8 };
+        state.watch.anchor = { moved: 6, sigma: 2, probability: 0.7, lat: -16.49996, lon: 179.99994 };
+        state.watch.lie = {
+          stream: { set: { value: 310, sigma: 20 }, drift: { value: 0.5, sigma: 0.2 }, from: 'sheer' },
+        };
+      });
+      boat.lose('depth', 'stream');
+    },
+  },
+  'no mark': {
+    prepare: () =>
+      boat.script((state) => {
+        delete state.watch.mark;
+      }),
+  },
+  'link lost': {
+    act: async (page) => {
+      boat.hush();
+      await page.locator('.link-banner').waitFor();
+    },
+  },
+  'menu and panels open': {
+    act: async (page) => {
+      for (const summary of await page.locator('summary').all()) await summary.click();
+      await page.getByRole('button', { name: 'Pages and settings' }).click();
+    },
+  },
+  instruments: { path: '/instruments' },
+};
+
+describe.each(['day', 'night'] as const)('in the %s palette', (palette) => {
+  test.each(Object.entries(SCENES))('axe finds no fault: %s', async (_name, { path, prepare, act }) => {
+    prepare?.();
+    const page = await open(browser, boat, path, {
+      colorScheme: palette === 'day' ? 'light' : 'dark',
+      reducedMotion: 'reduce',
+    });
+    await page.locator('.report').waitFor();
+    await page.locator('.grid, .input').first().waitFor();
+    await act?.(page);
+    expect(await findings(page)).toEqual([]);
+    expectNoFaults(page);
+  });
+});
+
+describe('on every screen', () => {
+  const SCREENS = {
+    'a small phone': SMALL,
+    'a phone': PHONE,
+    'a phone on its side': SIDEWAYS,
+    'a desk': DESK,
+  };
+
+  test.each(Object.entries(SCREENS))(
+    'nothing is wider than %s, cut off or too small to hit',
+    async (_name, viewport) => {
+      SCENES['every alert']!.prepare!();
+      const page = await open(browser, boat, '/', { viewport, reducedMotion: 'reduce' });
+      await page.locator('.alert').first().waitFor();
+      await page.locator('.plan .hull').waitFor();
+      const before = await misfits(page);
+      await SCENES['menu and panels open']!.act!(page);
+      const opened = await misfits(page);
+      await page.getByRole('link', { name: 'Instruments' }).click();
+      await page.locator('.input').first().waitFor();
+      expect({ before, opened, instruments: await misfits(page) }).toEqual({
+        before: [],
+        opened: [],
+        instruments: [],
+      });
+    },
+  );
+
+  /** Elements that stick out of the screen, text that does not fit its box, and controls of less than 44 px. */
+  function misfits(page: Page): Promise<string[]> {
+    return page.evaluate(() => {
+      const found: string[] = [];
+      const name = (element: Element) =>
+        `${element.tagName} ${element.className} "${element.textContent?.trim().slice(0, 30)}"`;
+      if (document.documentElement.scrollWidth > innerWidth) found.push('the page scrolls sideways');
+      const all = [...document.querySelectorAll<HTMLElement>('#page *:not(svg *, .unseen)')];
+      for (const element of all) {
+        const { left, right, width } = element.getBoundingClientRect();
+        if (width > 0 && (left < -0.5 || right > innerWidth + 0.5))
+          found.push(`sticks out: ${name(element)}`);
+        const { overflowX, display } = getComputedStyle(element);
+        const holdsText = [...element.childNodes].some(
+          (node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim(),
+        );
+        if (
+          holdsText &&
+          display !== 'inline' &&
+          overflowX !== 'auto' &&
+          element.scrollWidth > element.clientWidth + 1
+        )
+          found.push(`text cut off: ${name(element)}`);
+      }
+      for (const control of document.querySelectorAll<HTMLElement>(
+        'button, a, summary, input[type=text], input[type=range], .choice label',
+      )) {
+        const { width, height } = control.getBoundingClientRect();
+        if (width > 0 && (width < 44 || height < 44)) found.push(`${width}×${height}: ${name(control)}`);
+      }
+      const clock = document.querySelector('.clock')!.getBoundingClientRect();
+      const menu = document.querySelector('.menu span')!.getBoundingClientRect();
+      const time = document.querySelector('.clock span')!.getBoundingClientRect();
+      if (menu.right > clock.right || menu.right > time.right - 20)
+        found.push('the clock lies over the title');
+      return found;
+    });
+  }
+
+  test('everything can be done by keyboard, and the focus can be seen', async () => {
+    boat.script((state) => {
+      state.alerts = [outsideCircle(1)];
+    });
+    const page = await open(browser, boat, '/', { reducedMotion: 'reduce' });
+    await page.locator('.alert').waitFor();
+    const acknowledge = page.getByRole('button', { name: 'Acknowledge', exact: true });
+    for (let i = 0; i < 40 && !(await acknowledge.evaluate((it) => it === document.activeElement)); i++)
+      await page.keyboard.press('Tab');
+    expect(await acknowledge.evaluate((it) => getComputedStyle(it).outlineStyle)).toBe('solid');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => boat.commands).toEqual(['POST /alerts/outside-circle.1/acknowledge']);
+  });
+});

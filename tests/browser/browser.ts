@@ -1,0 +1,91 @@
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import {
+  type Browser,
+  type BrowserContextOptions,
+  type Locator,
+  type Page,
+  chromium as playwright,
+} from 'playwright-core';
+import { build } from 'vite';
+import { expect } from 'vitest';
+import { chromium, flags } from './chromium.mjs';
+import type { Boat } from './fakeBoat.ts';
+
+const web = fileURLToPath(new URL('../../web', import.meta.url));
+
+/** The pages as they are in the working tree, built into a folder of their own: dist/ may be older, or under work. */
+export async function buildPages(): Promise<string> {
+  const outDir = mkdtempSync(join(tmpdir(), 'hawse-pages-'));
+  await build({
+    root: web,
+    configFile: join(web, 'vite.config.ts'),
+    logLevel: 'warn',
+    build: { outDir, emptyOutDir: true },
+  });
+  return outDir;
+}
+
+export const launch = (): Promise<Browser> => playwright.launch({ executablePath: chromium, args: flags });
+
+export const PHONE = { width: 390, height: 844 };
+export const SMALL = { width: 320, height: 640 };
+export const SIDEWAYS = { width: 844, height: 390 };
+export const DESK = { width: 1280, height: 800 };
+
+/** Faults of scripts that nobody caught, by page; each test ends with `expectNoFaults`. */
+const faults = new WeakMap<Page, string[]>();
+
+/** Opens a page of the boat on a screen of its own: own storage, own sound. */
+export async function open(
+  browser: Browser,
+  boat: Boat,
+  path = '/',
+  options: BrowserContextOptions = {},
+): Promise<Page> {
+  const context = await browser.newContext({
+    viewport: PHONE,
+    colorScheme: 'dark',
+    timezoneId: 'Pacific/Fiji',
+    ...options,
+  });
+  const page = await context.newPage();
+  const found: string[] = [];
+  faults.set(page, found);
+  page.on('pageerror', (error) => found.push(error.message));
+  page.on('request', (request) => {
+    const { host } = new URL(request.url());
+    if (host !== new URL(boat.url).host) found.push(`asked another host: ${request.url()}`);
+  });
+  await page.goto(boat.url + path);
+  return page;
+}
+
+export const expectNoFaults = (page: Page): void => expect(faults.get(page)).toEqual([]);
+
+/** The text as it is seen on the screen: hidden letters left out, blocks on lines of their own. */
+// biome-ignore lint/performance/useDomNodeTextContent: this is the driver's method, and what is seen is what matters here.
+export const textOf = (locator: Locator): Promise<string> => locator.innerText();
+
+/** Taps "Sound on" as a finger would and waits until the page says that it can be heard. */
+export async function soundOn(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Sound on' }).click();
+  await page.waitForFunction(() => window.hawseSound.state === 'running');
+}
+
+/** What the page's script tells about its sound. */
+export const played = (page: Page): Promise<Record<string, number>> =>
+  page.evaluate(() => ({ ...window.hawseSound.played }));
+
+declare global {
+  interface Window {
+    readonly hawseSound: {
+      readonly state: string;
+      readonly signalsPlayed: number;
+      readonly played: Record<'alarm' | 'warning' | 'linkLost' | 'test', number>;
+      readonly peak: number;
+    };
+  }
+}
