@@ -19,7 +19,7 @@ const USUAL_HDOP = 1.5;
 
 /**
  * One-sigma horizontal error of a fix per axis, metres: from the receiver's own standard deviations (GST) when it states them, else
- * from HDOP and quality; never less than a floor, and with the rounding of the digits sent (resolution/√12) in it.
+ * from HDOP and quality (either is not told when it is 0); never less than a floor, and with the rounding of the digits sent (resolution/√12) in it.
  *
  * It is what the receiver believes. Neither HDOP nor mode bound the error: a receiver under a bad sky has wandered by 49 m (95 %)
  * with HDOP below 2 in 3D mode. What the fixes themselves give away is in the doubt, not in this number.
@@ -30,6 +30,7 @@ export function sigmaOf(
   hdop: number | undefined,
 ): number {
   const { metres, floor } = UERE[fix.quality];
-  const believed = statedSigma ?? ((fix.hdop ?? hdop ?? USUAL_HDOP) * metres) / Math.SQRT2;
+  const dilution = fix.hdop || hdop || USUAL_HDOP;
+  const believed = statedSigma || (dilution * metres) / Math.SQRT2;
   return Math.hypot(Math.max(believed, floor / Math.SQRT2), fix.resolution / Math.sqrt(12));
 }

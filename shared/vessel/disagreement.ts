@@ -1,5 +1,5 @@
 import { size } from '../quantities/vector.ts';
-import { isAlive, nameOf, type Source, serving } from './channel.ts';
+import { type Change, isAlive, nameOf, type Source, serving } from './channel.ts';
 import { doubted } from './doubt.ts';
 import { LIMITS } from './limits.ts';
 import type { Fix, PositionState } from './position.ts';
@@ -38,12 +38,31 @@ export function compareReceivers(
   state.doubt = doubted(state.doubt, 'receivers', reason, at);
 }
 
+/**
+ * At a change of the serving receiver: the new one must stand where the old one was last, as far as errors and motion allow. Else
+ * the boat seems to jump, and nobody knows which of the two is right.
+ */
+export function compareAtChange(
+  state: PositionState,
+  { from, to }: Change<Fix>,
+  sigma: (source: Source<Fix>) => number,
+  at: number,
+): void {
+  if (!areApart(from, to, sigma)) return;
+  const metres = Math.round(size(displacement(from.value, to.value)));
+  const reason = `${nameOf(to)} is ${metres} m from where ${nameOf(from)} was`;
+  state.doubt = doubted(state.doubt, 'step', reason, at);
+}
+
 const disagrees =
   (now: Source<Fix>, sigma: (source: Source<Fix>) => number, at: number) =>
-  (other: Source<Fix>): boolean => {
-    const isSameReceiver = other.talker === now.talker && other.input === now.input;
-    if (isSameReceiver || !isAlive(other, at, LIMITS.position)) return false;
-    const errors = Math.max(TOLERATED, SIGMAS * Math.hypot(sigma(now), sigma(other)));
-    const speed = Math.max(now.value.sog ?? 0, other.value.sog ?? 0) + HIDDEN_SPEED;
-    return size(displacement(now.value, other.value)) > errors + speed * Math.abs(now.at - other.at);
-  };
+  (other: Source<Fix>): boolean =>
+    isAlive(other, at, LIMITS.position) && areApart(now, other, sigma);
+
+/** True when two receivers (not two sentences of one) differ by more than their errors, and motion between their fixes, allow. */
+function areApart(one: Source<Fix>, other: Source<Fix>, sigma: (source: Source<Fix>) => number): boolean {
+  if (one.talker === other.talker && one.input === other.input) return false;
+  const errors = Math.max(TOLERATED, SIGMAS * Math.hypot(sigma(one), sigma(other)));
+  const speed = Math.max(one.value.sog ?? 0, other.value.sog ?? 0) + HIDDEN_SPEED;
+  return size(displacement(one.value, other.value)) > errors + speed * Math.abs(one.at - other.at);
+}

@@ -1,6 +1,6 @@
 import type { Settings } from '../settings.ts';
-import { type Channel, choose, inWords, type Source } from './channel.ts';
-import { compareReceivers } from './disagreement.ts';
+import { type Change, type Channel, choose, inWords, type Source } from './channel.ts';
+import { compareAtChange, compareReceivers } from './disagreement.ts';
 import { LIMITS, VARIATION_LIMIT } from './limits.ts';
 import { sigmaOfFix } from './look.ts';
 import type { Fix } from './position.ts';
@@ -14,12 +14,17 @@ import { createWander } from './wander.ts';
  */
 export function pass(state: VesselState, _settings: Settings, at: number): string[] {
   const notes: string[] = [];
-  const settle = (what: string, channel: Channel<unknown>, limit: number): boolean => {
+  const settle = <V>(what: string, channel: Channel<V>, limit: number): Change<V> | undefined => {
     const change = choose(channel, at, limit);
     if (change) notes.push(inWords(what, change, at));
-    return change !== undefined;
+    return change;
   };
-  if (settle('position', state.position.channel, LIMITS.position)) state.position.wander = createWander();
+  const sigma = (source: Source<Fix>): number => sigmaOfFix(state, source, at);
+  const change = settle('position', state.position.channel, LIMITS.position);
+  if (change) {
+    state.position.wander = createWander();
+    compareAtChange(state.position, change, sigma, at);
+  }
   settle('course and speed', state.motion, LIMITS.motion);
   settle('heading', state.heading, LIMITS.heading);
   settle('wind', state.windApparent, LIMITS.wind);
@@ -32,6 +37,6 @@ export function pass(state: VesselState, _settings: Settings, at: number): strin
   choose(state.variation.channel, at, VARIATION_LIMIT);
   const wrong = noteWrong(state.variation);
   if (wrong !== undefined) notes.push(wrong);
-  compareReceivers(state.position, (source: Source<Fix>) => sigmaOfFix(state, source, at), at);
+  compareReceivers(state.position, sigma, at);
   return notes;
 }

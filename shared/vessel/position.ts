@@ -82,11 +82,12 @@ function interval(before: number | undefined, now: number | undefined, elapsed: 
   return told > 0 ? Math.min(told, elapsed + LATENESS) : elapsed;
 }
 
+/** Relays that do not know the number of satellites send 0, beside a good fix: no fix is made of none, so that says nothing. */
 function checkQuality(state: PositionState, fix: Fix, hdop: number | undefined, at: number): void {
   const { quality, satellites } = fix;
   let reason: string | undefined;
   if (quality === 'estimated') reason = 'the receiver has no satellite fix and only estimates it';
-  else if (satellites !== undefined && satellites < FEWEST_SATELLITES)
+  else if (satellites !== undefined && satellites > 0 && satellites < FEWEST_SATELLITES)
     reason = `the receiver uses only ${satellites} satellites`;
   else if (hdop !== undefined && hdop > POOR_HDOP) reason = `the satellites stand badly (HDOP ${hdop})`;
   if (reason !== undefined) state.doubt = doubted(state.doubt, 'quality', reason, at);

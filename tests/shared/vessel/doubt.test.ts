@@ -85,6 +85,12 @@ describe('the position is doubtful', () => {
     }
   });
 
+  test('not by a relay that tells 0 satellites or an HDOP of 0 beside a good fix', () => {
+    const rig = new Rig();
+    for (let t = 0; t < 30; t++) rig.hear(START + t, fix('IIGGA', START + t, { satellites: 0, hdop: 0 }));
+    expect(rig.view().positionDoubt).toBeUndefined();
+  });
+
   /** Bad sky as measured (reference §4): sigma 40–70 m per axis, correlated over 2–5 min; invented series, behaviour only. */
   test('nearly always under a bad sky, although speed reads 0', () => {
     for (const [sigma, tau] of [

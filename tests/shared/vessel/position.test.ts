@@ -152,6 +152,15 @@ describe('two receivers', () => {
     expect(rig.view().positionDoubt).toBeUndefined();
   });
 
+  test('a substitute that stands elsewhere makes the position doubtful at once', () => {
+    const rig = new Rig();
+    for (let i = 0; i < 60; i++) {
+      if (i < 20) rig.hear(START + i, fix('GPGGA', START + i), 'udp1');
+      if (i > 22) rig.hear(START + i, fix('IIGGA', START + i, { north: 100 }), 'serial1');
+    }
+    expect(rig.view().positionDoubt?.reason).toBe('II GGA on serial1 is 100 m from where GP GGA on udp1 was');
+  });
+
   test('apart by no more than their own errors, or by the speed of the boat between two fixes, is no doubt', () => {
     const rig = new Rig();
     for (let i = 0; i < 60; i++) {
@@ -181,6 +190,10 @@ describe('sigma of a fix', () => {
       1.852 / Math.sqrt(12),
     );
     expect(sigmaOf({ ...gga, quality: 'rtk', resolution: 0.00018 }, 0.01, 1)).toBeLessThan(0.1);
+  });
+
+  test('an HDOP or a deviation of 0 says nothing', () => {
+    expect(sigmaOf({ ...gga, hdop: 0 }, 0, undefined)).toBe(sigmaOf(gga, undefined, undefined));
   });
 
   test('is worse the worse the quality', () => {
