@@ -1,4 +1,4 @@
-import { give } from './catenary.ts';
+import { give, reaches } from './catenary.ts';
 import type { Hang } from './shape.ts';
 
 /** Share of her own mass that the water moving with a boat adds when she surges ahead or astern (common practice). */
@@ -34,11 +34,14 @@ export function surge({ hang, load, mass, speed, snubber }: Surge): SurgeEnd | u
   const energy = 0.5 * mass * (1 + ADDED_MASS) * speed * speed;
   const yielding = (pull: number) => give(hang, pull) + (snubber === undefined ? 0 : 1 / snubber);
   const work = (pull: number) => (pull - load) * yielding(pull);
+  const ends = reaches(hang);
+  const liftOff = ends.state === 'reaches' ? ends.liftOff : 0;
   let taken = 0;
   let travel = 0;
   let low = load;
   while (low < Math.max(STRONGEST * weight * length, 1000 * load)) {
-    const high = low * STEP;
+    // A panel ends where the last link lifts: the cable's stiffness has a corner there.
+    const high = low < liftOff ? Math.min(low * STEP, liftOff) : low * STEP;
     const more = integral(work, low, high);
     if (taken + more >= energy) {
       const peak = within(low, high, (pull) => taken + integral(work, low, pull) - energy);
