@@ -1,4 +1,4 @@
-import { effect } from '@preact/signals';
+import { computed, effect } from '@preact/signals';
 import { shown } from './live.ts';
 import { pages } from './pages.ts';
 import { AlertBar } from './parts/alerts/alertBar.tsx';
@@ -8,6 +8,7 @@ import { GapNote, LinkBanner } from './parts/linkBanner.tsx';
 import { SoundStrip } from './parts/soundStrip.tsx';
 import { dimmer, palette } from './prefs.ts';
 import { path } from './router.ts';
+import { loss } from './sounding.ts';
 import { words } from './words.ts';
 
 export const currentPage = () =>
@@ -33,21 +34,28 @@ export function App() {
 
 const BACKGROUND = { day: '#f6f4ec', night: '#000000' };
 
-effect(() => {
-  const root = document.documentElement;
-  root.dataset.palette = palette.value;
-  document
-    .querySelector('meta[name=color-scheme]')
-    ?.setAttribute('content', palette.value === 'day' ? 'light' : 'dark');
-  document.querySelector('meta[name=theme-color]')?.setAttribute('content', BACKGROUND[palette.value]);
-  const urgent = shown.value?.alerts.some(
+const urgent = computed(() =>
+  shown.value?.alerts.some(
     ({ priority, state }) => priority === 'alarm' && state === 'active-unacknowledged',
-  );
-  // Whoever is woken must be able to read: an alarm takes the dimmer off.
-  root.style.setProperty('--dim', palette.value === 'night' && !urgent ? String(dimmer.value / 100) : '1');
-});
+  ),
+);
 
 effect(() => {
+  const root = document.documentElement;
+  const isDay = palette.value === 'day';
+  root.dataset.palette = palette.value;
+  meta('color-scheme', isDay ? 'light' : 'dark');
+  meta('theme-color', BACKGROUND[palette.value]);
+  // Whoever is woken must be able to read: an alarm takes the dimmer off.
+  root.style.setProperty('--dim', isDay || urgent.value ? '1' : String(dimmer.value / 100));
+});
+
+function meta(name: string, content: string): void {
+  document.querySelector(`meta[name=${name}]`)?.setAttribute('content', content);
+}
+
+effect(() => {
+  const trouble = loss.value ? words.link.short : urgent.value && words.alerts.priority.alarm;
   const boat = shown.value?.boat.name;
-  document.title = [currentPage()?.title, boat, words.product].filter(Boolean).join(' · ');
+  document.title = [trouble, currentPage()?.title, boat, words.product].filter(Boolean).join(' · ');
 });

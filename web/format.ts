@@ -1,4 +1,5 @@
 import { FOOT, fromKnots, toKnots } from '../shared/quantities/units.ts';
+import { clockOffset } from './live.ts';
 import { lengthUnit, speedUnit } from './prefs.ts';
 
 /** SI in, what this screen's units and people want to read out. The one place where figures become text. */
@@ -46,21 +47,26 @@ export function age(seconds: number): string {
 
 const HOURS: Intl.DateTimeFormatOptions = { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' };
 
-/** Clock time on board, e.g. 03:12. */
-export const clock = (unixSeconds: number): string =>
-  new Date(unixSeconds * 1000).toLocaleTimeString('en-GB', HOURS);
+/** A moment of the boat's as a date of her receiver's UTC, which is right where her computer's clock is not. */
+const dated = (unixSeconds: number): Date => new Date((unixSeconds + clockOffset.value) * 1000);
+
+/** Clock time on board of a moment that the boat told, e.g. 03:12. */
+export const clock = (unixSeconds: number): string => dated(unixSeconds).toLocaleTimeString('en-GB', HOURS);
 
 export const clockWithSeconds = (unixSeconds: number): string =>
-  new Date(unixSeconds * 1000).toLocaleTimeString('en-GB', { ...HOURS, second: '2-digit' });
+  dated(unixSeconds).toLocaleTimeString('en-GB', { ...HOURS, second: '2-digit' });
 
-/** The zone that `clock` uses, e.g. CEST. */
+/** Clock time of a moment that this device noted itself, ms. */
+export const ownClock = (ms: number): string => new Date(ms).toLocaleTimeString('en-GB', HOURS);
+
+/** The zone that the clock times are in, e.g. CEST. */
 export const zone = (unixSeconds: number): string =>
   new Intl.DateTimeFormat('en-GB', { timeZoneName: 'short' })
-    .formatToParts(unixSeconds * 1000)
+    .formatToParts(dated(unixSeconds))
     .find((part) => part.type === 'timeZoneName')?.value ?? '';
 
 export const date = (unixSeconds: number): string =>
-  new Date(unixSeconds * 1000).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' });
+  dated(unixSeconds).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' });
 
 const half = (degrees: number, positive: string, negative: string, width: number): string => {
   const thousandths = Math.round(Math.abs(degrees) * 60_000);

@@ -2,7 +2,8 @@
 
 type Tick = (monotonicMs: number) => void;
 
-/** Ticks come every half second; a hole this long on the wall clock means that the phone has slept or frozen the page. */
+const TICK_MS = 500;
+/** A hole this long on the wall clock means that the phone has slept or the browser has frozen the page. */
 const ASLEEP_MS = 6000;
 
 /**
@@ -10,12 +11,20 @@ const ASLEEP_MS = 6000;
  * stopped for longer than 6 s.
  */
 export function startHeartbeat(tick: Tick, woke: (fromMs: number, toMs: number) => void): void {
-  const worker = new Worker(new URL('./watchdog.ts', import.meta.url), { type: 'module' });
   let last = Date.now();
-  worker.onmessage = () => {
+  const beat = () => {
     const wall = Date.now();
     if (wall - last > ASLEEP_MS) woke(last, wall);
     last = wall;
     tick(performance.now());
   };
+  // Without the worker's ticks (its file could not be had) the page's own timer is still right while it is in view.
+  const beatWithoutWorker = () => setInterval(beat, TICK_MS);
+  try {
+    const worker = new Worker(new URL('./watchdog.ts', import.meta.url), { type: 'module' });
+    worker.onmessage = beat;
+    worker.onerror = beatWithoutWorker;
+  } catch {
+    beatWithoutWorker();
+  }
 }

@@ -31,6 +31,9 @@ export const lastGap = signal<Gap | undefined>(undefined);
 export const track = signal<readonly TrackPoint[]>([]);
 const told = signal<State | undefined>(undefined);
 
+/** Seconds to add to the boat's own times for the receiver's UTC. */
+export const clockOffset = computed(() => told.value?.vessel.clockOffset ?? 0);
+
 /** The boat's time, UNIX seconds, carried on between messages by this device's own clock. */
 export const now = signal(0);
 let anchor = { at: 0, ms: 0 };

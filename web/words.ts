@@ -19,6 +19,7 @@ export const words = {
 
   link: {
     region: 'Link to the boat',
+    short: 'No word',
     lost: (age: string) => `No word from the boat for ${age}: this page is not watching.`,
     stopped: 'The daemon has stopped: nobody is watching.',
     stoppedReason: (reason: string, since: string) => `It said at ${since}: ${reason}.`,

@@ -34,6 +34,7 @@ describe('the link to the boat', () => {
     await expect.poll(async () => (await played(page)).linkLost).toBeGreaterThanOrEqual(2);
     expect((await played(page)).alarm).toBe(0);
     expect(await textOf(page.getByRole('alert'))).toMatch(/No word from the boat/);
+    expect(await page.title()).toMatch(/^No word/);
     expectNoFaults(page);
   });
 
@@ -74,6 +75,20 @@ describe('the link to the boat', () => {
     await page.context().setOffline(false);
     await page.locator('.dominant').getByText('m').waitFor();
     expect(await page.getByText(LOST).count()).toBe(0);
+  });
+
+  test('a page that has slept says so and calls anew', async () => {
+    const page = await open(browser, boat);
+    await page.locator('.dominant').getByText('m').waitFor();
+    const calls = boat.connections.length;
+    // The wall clock jumps as it does for a page that was frozen meanwhile.
+    await page.evaluate(() => {
+      const real = Date.now.bind(Date);
+      Date.now = () => real() + 20 * 60_000;
+    });
+    await page.getByText(/This screen was asleep from \d\d:\d\d to \d\d:\d\d and watched nothing/).waitFor();
+    await expect.poll(() => boat.connections.length).toBe(calls + 1);
+    expectNoFaults(page);
   });
 
   test('a socket that breaks is replaced before anybody needs to know', async () => {

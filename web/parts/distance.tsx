@@ -54,7 +54,7 @@ function Gauge({ share }: { share: number }) {
     <svg class="gauge" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
       <rect class="room" width={100 / full} y="2" height="4" />
       <rect class="used" width={Math.min(share, full) * (100 / full)} y="2" height="4" />
-      <rect class="limit" x={100 / full - 0.6} width="1.2" height="8" />
+      <path class="limit" d={`M${100 / full} 0V8`} vector-effect="non-scaling-stroke" />
     </svg>
   );
 }

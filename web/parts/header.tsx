@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { clock, zone } from '../format.ts';
-import { now, shown } from '../live.ts';
+import { now } from '../live.ts';
 import { type Page, pages } from '../pages.ts';
 import { palette } from '../prefs.ts';
 import { follow } from '../router.ts';
@@ -13,7 +13,6 @@ import { soundWord, tapForSound } from './soundStrip.tsx';
 
 export function Header({ page }: { page: Page | undefined }) {
   const open = useSignal(false);
-  const time = now.value + (shown.value?.vessel.clockOffset ?? 0);
   return (
     <header>
       <SimulatedBand />
@@ -33,8 +32,8 @@ export function Header({ page }: { page: Page | undefined }) {
         <p class="clock">
           {now.value > 0 && (
             <>
-              <span>{clock(time)}</span>
-              <span class="unit">{zone(time)}</span>
+              <span>{clock(now.value)}</span>
+              <span class="unit">{zone(now.value)}</span>
             </>
           )}
         </p>

@@ -1,4 +1,4 @@
-import { age, clock } from '../format.ts';
+import { age, ownClock } from '../format.ts';
 import { lastGap, now } from '../live.ts';
 import { loss, quietLoss } from '../sounding.ts';
 import { words } from '../words.ts';
@@ -19,7 +19,7 @@ export function LinkBanner() {
       </p>
       <p>
         {lost.status === 'stopped'
-          ? words.link.stoppedReason(lost.reason, clock(lost.since / 1000))
+          ? words.link.stoppedReason(lost.reason, ownClock(lost.since))
           : words.link.whatToDo}
       </p>
       {!quiet && (
@@ -43,7 +43,7 @@ export function GapNote() {
   if (!gap || loss.value) return null;
   return (
     <section class="strip" aria-label={words.link.region}>
-      <p>{words.link.gap(gap, clock(gap.from / 1000), clock(gap.to / 1000))}</p>
+      <p>{words.link.gap(gap, ownClock(gap.from), ownClock(gap.to))}</p>
       <button
         type="button"
         onClick={() => {

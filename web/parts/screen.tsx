@@ -1,4 +1,5 @@
 import { DIMMEST, dimmer, lengthUnit, palette, screenName, speedUnit } from '../prefs.ts';
+import { wake } from '../wake.ts';
 import { words } from '../words.ts';
 import { Field } from './field.tsx';
 
@@ -31,6 +32,9 @@ export function Screen() {
           screenName.value = name.slice(0, 40);
         }}
       />
+      {wake.value !== 'off' && (
+        <p class="note">{wake.value === 'held' ? words.sound.awake : words.sound.sleeps}</p>
+      )}
     </section>
   );
 }

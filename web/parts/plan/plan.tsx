@@ -38,6 +38,7 @@ export function Plan({ state }: { state: State }) {
           aria-label={title}
           viewBox={`${-frame.width / 2} ${-frame.height / 2} ${frame.width} ${frame.height}`}
         >
+          <Softness />
           <Ground state={state} frame={frame} />
           <SweptTrack points={track.value} frame={frame} />
           <BoatOnPlan state={state} frame={frame} />
@@ -82,4 +83,19 @@ function apart(from: number, other: number | undefined): number {
   const between = turn(other, from);
   if (Math.abs(between) >= APART) return from;
   return other + (between < 0 ? -APART : APART);
+}
+
+/** Fills that are dense in the middle and end nowhere in particular, as an uncertain place does. */
+function Softness() {
+  return (
+    <defs>
+      {['place', 'mark', 'estimate'].map((name) => (
+        <radialGradient key={name} id={`soft-${name}`} class={`softness-${name}`}>
+          <stop offset="0" stop-opacity="0.42" />
+          <stop offset="0.6" stop-opacity="0.26" />
+          <stop offset="1" stop-opacity="0" />
+        </radialGradient>
+      ))}
+    </defs>
+  );
 }
