@@ -684,6 +684,9 @@ describe('transducers and satellites', () => {
       { kind: 'transducer', type: 'A', value: -1, unit: 'D', name: 'HEEL' },
     ]);
     expect(say('IIXDR,A,-1.0,D,HEEL,')).toHaveLength(1);
+    expect(say('IIXDR,,,,,A,-1.0,D,HEEL')).toHaveLength(1);
+    expect(say('IIXDR,,,,HEEL')).toEqual([{ kind: 'transducer', type: '', unit: '', name: 'HEEL' }]);
+    expect(say('IIXDR,,5,,')).toEqual([{ kind: 'transducer', type: '', value: 5, unit: '', name: '' }]);
     expect(refuse('IIXDR,A,-1.0,D,HEEL,A').reason).toBe('malformed');
     expect(refuse('IIXDR,A,1e3,D,HEEL').reason).toBe('malformed');
   });
@@ -694,6 +697,11 @@ describe('transducers and satellites', () => {
       { kind: 'dilution', hdop: 0.9, dimensions: 3 },
     ]);
     expect(refuse('GPGSA,A,4,,,,,,,,,,,,,,,').reason).toBe('malformed');
+  });
+
+  test('GST: one deviation alone is told alone', () => {
+    expect(say('GPGST,182141.000,,,,,0.9,,')).toEqual([{ kind: 'accuracy', latSigma: 0.9 }]);
+    expect(say('GPGST,182141.000,,,,,,0.5,')).toEqual([{ kind: 'accuracy', lonSigma: 0.5 }]);
   });
 
   test('GSV: the signal of 4.10 is no satellite', () => {

@@ -81,6 +81,13 @@ describe('alert sentences', () => {
       number: 1,
       entries: [{ alertId: '01' }],
     });
+    expect(only(say('FBALC,1,1,,3,FEB,01,,,,02,5,,,03,,7'), 'alert-sentence')?.sentence).toMatchObject({
+      entries: [
+        { manufacturer: 'FEB', alertId: '01' },
+        { alertId: '02', instance: '5' },
+        { alertId: '03', revision: '7' },
+      ],
+    });
     expect(only(say('IIALF,1,1,,,,,,,192,,,,'), 'alert-sentence')?.sentence).toEqual({
       id: 'ALF',
       total: 1,

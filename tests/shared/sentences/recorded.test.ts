@@ -18,7 +18,12 @@ interface Reading {
   rejected: Record<Rejection, number>;
 }
 
+const readings = new Map<string, Reading>();
+
+/** Every line of a recording, split and decoded, once. */
 function read(path: string): Reading {
+  const known = readings.get(path);
+  if (known !== undefined) return known;
   const bytes = readFileSync(path);
   const text = (path.endsWith('.gz') ? gunzipSync(bytes) : bytes).toString('latin1');
   const lines = text.split('\n').filter((line) => line.trim() !== '');
@@ -36,6 +41,7 @@ function read(path: string): Reading {
       else reading.rejected[decoded.reason]++;
     }
   }
+  readings.set(path, reading);
   return reading;
 }
 
