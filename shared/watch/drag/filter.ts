@@ -38,8 +38,6 @@ export interface FilterModel {
   loadSigma: number;
   loadTime: number;
   reachSigma: number;
-  /** Random walk of the anchor, m² a second and axis. */
-  wander: number;
 }
 
 /** A watch that begins at `at`. A mark taken from the receiver itself (`sameReceiver`) shares the slow error of that moment. */
@@ -68,16 +66,16 @@ export function createFilter(
   return filter;
 }
 
-/** Lets time pass until `at`. */
-export function predict(filter: AnchorFilter, at: number, model: FilterModel): void {
+/** Lets time pass until `at`; `wander`: how the anchor is supposed to move, m² a second and axis (0: it holds). */
+export function predict(filter: AnchorFilter, at: number, model: FilterModel, wander: number): void {
   const dt = at - filter.at;
   if (dt <= 0) return;
   filter.at = at;
   fade(filter, SLOW, Math.exp(-dt / model.slowTime), model.slowSigma);
   fade(filter, SLOW + 1, Math.exp(-dt / model.slowTime), model.slowSigma);
   fade(filter, LOAD, Math.exp(-dt / model.loadTime), model.loadSigma);
-  filter.p[MOVED * N + MOVED]! += model.wander * dt;
-  filter.p[(MOVED + 1) * N + MOVED + 1]! += model.wander * dt;
+  filter.p[MOVED * N + MOVED]! += wander * dt;
+  filter.p[(MOVED + 1) * N + MOVED + 1]! += wander * dt;
 }
 
 /** What an excess is made from at this moment. */
@@ -96,17 +94,19 @@ export function expected(filter: AnchorFilter, regard: Regard): { excess: number
   return { excess: dot(h, filter.x), variance: dot(h, ph) };
 }
 
-/** As `expected`, from a mean kept earlier. */
-export const expectedFrom = (x: number[], regard: Regard): number => dot(row(regard), x);
-
 /** The slow error is another one from now on: another receiver, or the same after it was lost or doubtful. */
 export function shakeSlow(filter: AnchorFilter, model: FilterModel): void {
   fade(filter, SLOW, 0, model.slowSigma);
   fade(filter, SLOW + 1, 0, model.slowSigma);
 }
 
-/** Takes in one excess with the variance of its noise; returns the innovation. */
-export function correct(filter: AnchorFilter, regard: Regard, excess: number, noise: number): number {
+/** Takes in one excess with the variance of its noise; returns the innovation and its variance. */
+export function correct(
+  filter: AnchorFilter,
+  regard: Regard,
+  excess: number,
+  noise: number,
+): { innovation: number; variance: number } {
   const h = row(regard);
   const ph = times(filter.p, h);
   const innovation = excess - dot(h, filter.x);
@@ -115,7 +115,7 @@ export function correct(filter: AnchorFilter, regard: Regard, excess: number, no
     filter.x[i]! += (ph[i]! * innovation) / s;
     for (let j = i; j < N; j++) set(filter.p, i, j, filter.p[i * N + j]! - (ph[i]! * ph[j]!) / s);
   }
-  return innovation;
+  return { innovation, variance: s };
 }
 
 /** What the anchor has moved since the start of the watch: mean and covariance, metres. */
@@ -149,6 +149,17 @@ export function lying({ x, p }: AnchorFilter): { east: number; north: number; si
     sigma: Math.sqrt(Math.max(variance(0), variance(1), 0)),
   };
 }
+
+/** The receiver has thrown its position by so much (m) without moving: the slow error has made a step, known to `sigma`. */
+export function throwSlow(filter: AnchorFilter, east: number, north: number, sigma: number): void {
+  filter.x[SLOW]! += east;
+  filter.x[SLOW + 1]! += north;
+  filter.p[SLOW * N + SLOW]! += sigma * sigma;
+  filter.p[(SLOW + 1) * N + SLOW + 1]! += sigma * sigma;
+}
+
+/** A filter that goes its own way from here. */
+export const copyOf = ({ x, p, at }: AnchorFilter): AnchorFilter => ({ x: [...x], p: [...p], at });
 
 /** All that lies between computed reach and mark is new: cable was veered or heaved in, so the reach's own error starts again. */
 export function forgetReach(filter: AnchorFilter, model: FilterModel): void {

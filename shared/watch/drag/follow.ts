@@ -1,23 +1,19 @@
+import { metresPerDegree, wrapLongitude } from '../../earth/local.ts';
+import { towards } from '../../quantities/vector.ts';
 import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
-import { movedAlongPull } from './evidence.ts';
-import {
-  correct,
-  createFilter,
-  expected,
-  type FilterModel,
-  forgetReach,
-  predict,
-  shakeSlow,
-} from './filter.ts';
+import { createBank, filtersOf, judge } from './bank.ts';
+import { createFilter, type FilterModel, forgetReach, shakeSlow, throwSlow } from './filter.ts';
 import { BLOCK, MODEL, UNKNOWN_LOAD_SIGMA } from './model.ts';
 import { type Reading, readingNow } from './reading.ts';
 import type { DragState } from './state.ts';
 
 const WIND_SECONDS = 30;
-/** Blocks whose means are kept for the fast path: what was held a minute ago. */
-const BEFORE = 3;
+/** A wind that has not been heard for this long no longer tells the load, s. */
+const WIND_FORGOTTEN = 60;
+/** Fixes further apart than this (s) are not joined by their velocity. */
+const JOINED = 5;
 
 /**
  * Takes in one fresh fix. While the position is doubtful nothing is learnt from it: bad sky is never evidence of dragging.
@@ -29,19 +25,20 @@ export function followAnchor(state: WatchState, settings: Settings, vessel: Vess
   if (vessel.positionDoubt) {
     delete drag.block;
     delete drag.outside;
+    delete drag.last;
     drag.of.source = '';
     return undefined;
   }
   feelWind(drag, vessel);
   const reading = readingNow(state, settings, vessel, drag.wind?.speed);
   if (!reading) return undefined;
-  const model = modelNow(drag);
+  const model = drag.wind ? MODEL : { ...MODEL, loadSigma: UNKNOWN_LOAD_SIGMA };
   if (drag.of.source !== vessel.antenna?.source) {
     // Another receiver, or the same after bad sky, has another slow error.
-    if (drag.of.source !== undefined) shakeSlow(drag.filter, model);
+    if (drag.of.source !== undefined) for (const filter of filtersOf(drag.bank)) shakeSlow(filter, model);
     drag.of.source = vessel.antenna?.source ?? '';
   }
-  gather(drag, reading, model);
+  gather(drag, reading, thrownSince(drag, vessel), model);
   return reading;
 }
 
@@ -55,15 +52,14 @@ function dragOf(state: WatchState, settings: Settings, vessel: VesselView): Drag
   const out = veered(state, settings);
   const now = state.drag;
   if (!now || now.of.lat !== mark.lat || now.of.lon !== mark.lon || now.of.at !== mark.at) {
-    const filter = createFilter(vessel.at, mark.sigma, mark.how === 'here', MODEL);
+    const holds = createFilter(vessel.at, mark.sigma, mark.how === 'here', MODEL);
+    const { lat, lon, at } = mark;
     state.drag = {
-      filter,
-      of: { lat: mark.lat, lon: mark.lon, at: mark.at, ...(out === undefined ? {} : { veered: out }) },
-      before: [],
-      quietSince: vessel.at,
+      bank: createBank(holds),
+      of: { lat, lon, at, ...(out === undefined ? {} : { veered: out }) },
     };
   } else if (now.of.veered !== out) {
-    forgetReach(now.filter, MODEL);
+    for (const filter of filtersOf(now.bank)) forgetReach(filter, MODEL);
     delete now.block;
     if (out === undefined) delete now.of.veered;
     else now.of.veered = out;
@@ -74,7 +70,7 @@ function dragOf(state: WatchState, settings: Settings, vessel: VesselView): Drag
 function feelWind(drag: DragState, vessel: VesselView): void {
   const speed = vessel.windGround?.value.speed ?? vessel.windApparent?.value.speed;
   if (speed === undefined) {
-    if (drag.wind && vessel.at - drag.wind.at > 60) delete drag.wind;
+    if (drag.wind && vessel.at - drag.wind.at > WIND_FORGOTTEN) delete drag.wind;
     return;
   }
   const dt = drag.wind ? vessel.at - drag.wind.at : Number.POSITIVE_INFINITY;
@@ -85,33 +81,52 @@ function feelWind(drag: DragState, vessel: VesselView): void {
   };
 }
 
-const modelNow = (drag: DragState): FilterModel =>
-  drag.wind ? MODEL : { ...MODEL, loadSigma: UNKNOWN_LOAD_SIGMA };
+/** How far the antenna has moved since the last fix beyond what the receiver's own velocity says; zero when that is not known. */
+function thrownSince(drag: DragState, { antenna, sog, cog }: VesselView): { east: number; north: number } {
+  const { last } = drag;
+  const none = { east: 0, north: 0 };
+  if (!antenna || !sog || (!cog && sog.value > 0.1)) {
+    delete drag.last;
+    return none;
+  }
+  const velocity = cog ? towards(sog.value, cog.value) : none;
+  const { lat, lon } = antenna.value;
+  drag.last = { at: antenna.at, lat, lon, ...velocity };
+  if (!last || antenna.at - last.at > JOINED) return none;
+  const metres = metresPerDegree(lat);
+  const dt = antenna.at - last.at;
+  return {
+    east: wrapLongitude(lon - last.lon) * metres.lon - ((velocity.east + last.east) / 2) * dt,
+    north: (lat - last.lat) * metres.lat - ((velocity.north + last.north) / 2) * dt,
+  };
+}
 
 /** Keeps the farthest of a block's readings; the second farthest, when there are three or more, so that one stray fix does nothing. */
-function gather(drag: DragState, reading: Reading, model: FilterModel): void {
+function gather(
+  drag: DragState,
+  reading: Reading,
+  thrown: { east: number; north: number },
+  model: FilterModel,
+): void {
   const { block } = drag;
   if (block && reading.at - block.since < BLOCK.length) {
     block.count++;
+    block.thrown.east += thrown.east;
+    block.thrown.north += thrown.north;
     if (reading.excess > block.first.excess) {
       block.second = block.first;
       block.first = reading;
     } else if (!block.second || reading.excess > block.second.excess) block.second = reading;
     return;
   }
-  if (block) takeBlock(drag, block.count >= 3 && block.second ? block.second : block.first, model);
-  drag.block = { since: reading.at, count: 1, first: reading };
-}
-
-/** The cable forbids lying farther, not lying nearer: a reading that falls short says little, the less the shorter it falls. */
-function takeBlock(drag: DragState, reading: Reading, model: FilterModel): void {
-  predict(drag.filter, reading.at, model);
-  const short = Math.max(0, expected(drag.filter, reading).excess - reading.excess);
-  const noise = BLOCK.sigma ** 2 + (BLOCK.gust * reading.gain) ** 2 + short ** 2;
-  drag.before.push([...drag.filter.x]);
-  if (drag.before.length > BEFORE) drag.before.shift();
-  correct(drag.filter, reading, reading.excess, noise);
-  drag.pull = { east: reading.east, north: reading.north };
-  const { value, sigma } = movedAlongPull(drag);
-  if (value < sigma) drag.quietSince = reading.at;
+  if (block) {
+    const { east, north } = block.thrown;
+    const size = Math.hypot(east, north);
+    if (size > BLOCK.thrown)
+      for (const filter of filtersOf(drag.bank)) throwSlow(filter, east, north, 0.3 * size);
+    const best = block.count >= 3 && block.second ? block.second : block.first;
+    judge(drag.bank, best, model);
+    drag.pull = { east: best.east, north: best.north };
+  }
+  drag.block = { since: reading.at, count: 1, first: reading, thrown: { ...thrown } };
 }

@@ -5,6 +5,7 @@ import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
 import type { Regard } from './filter.ts';
+import { LEAST_WIND } from './model.ts';
 
 /** One fix as the drag watch sees it. */
 export interface Reading extends Regard {
@@ -44,7 +45,7 @@ export function readingNow(
       rollerHeight: settings.boat.roller.height,
       massPerMetre: settings.cable.massPerMetre,
       boat: settings.boat,
-      windSpeed: (wind ?? WIND_UNHEARD) * Math.sqrt(load),
+      windSpeed: Math.hypot(wind ?? WIND_UNHEARD, LEAST_WIND) * Math.sqrt(load),
       ...(vessel.stream ? { streamDrift: vessel.stream.value.drift } : {}),
     })?.reach.value;
   const reach = under(1);
