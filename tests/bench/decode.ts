@@ -36,7 +36,9 @@ function mix(): string[] {
   console.warn(
     `${LOG} is absent: measured on ${PUBLISHED.length} published sentences instead of a boat's real mix.`,
   );
-  return Array.from({ length: SENTENCES }, (_, i) => PUBLISHED[i % PUBLISHED.length]!);
+  // Cut from one text, as received lines are: node remembers how it split a literal.
+  const text = Array.from({ length: SENTENCES }, (_, i) => PUBLISHED[i % PUBLISHED.length]).join('\n');
+  return text.split('\n');
 }
 
 function parsesInNmeaSimple(line: string): boolean {
