@@ -11,16 +11,19 @@ import type { Timeline } from './timeline.ts';
 import { health, metrics } from './vitals.ts';
 
 /** What brings sentences: the instruments, or the simulator. Returns how to stop. */
-export type Feeder = (sinks: {
+export type Feeder = (sinks: Sinks, timeline: Timeline) => { stop(): Promise<void> };
+
+export interface Sinks {
   line(id: string, text: string): void;
   link(id: string, up: boolean, detail: string): void;
-}) => { stop(): Promise<void> };
+}
 
 export interface DaemonOptions {
   settings: Settings;
   /** Folder of the journal and the boat's key. */
   data: string;
-  timeline: Timeline;
+  /** The timeline of this run; it must not begin before the last input that the journal holds. */
+  startTimeline(notBefore: number): Timeline;
   feeder: Feeder;
   server: { port: number; host: string; names: string[]; key: string; webRoot: string };
   /** Name of the simulated anchorage, when it is one. */
@@ -41,7 +44,7 @@ const CHECKPOINT_MS = 60_000;
 
 /** Starts the watch: journal, engine, pages, inputs, in this order. Rejects when the port or the data folder can't be had. */
 export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
-  const { settings, timeline, log } = options;
+  const { settings, log } = options;
   let diskFault: string | undefined;
   const tellDisk = (fault: string | undefined) => {
     if (fault === diskFault) return;
@@ -59,6 +62,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     onrecovered: () => tellDisk(undefined),
   });
   const engine = await restoreEngine(journal, settings);
+  const timeline = options.startTimeline(engine.now ?? 0);
 
   let api: Api | undefined;
   let lastTrackPoint = 0;
@@ -114,10 +118,11 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
   const { addresses, port } = await api.listen(options.server.port, options.server.host);
 
   send({ kind: 'settings', settings });
-  const feeder = options.feeder({
+  const sinks: Sinks = {
     line: (source, text) => send({ kind: 'line', source, text }),
     link: (source, up, detail) => send({ kind: 'link', source, up, detail }),
-  });
+  };
+  const feeder = options.feeder(sinks, timeline);
   const ticker = setInterval(() => keeper.tick(), TICK_MS);
   const saver = setInterval(() => {
     keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));

@@ -2,7 +2,6 @@ import { ConfigError } from '../config/faults.ts';
 import { loadConfig } from '../config/load.ts';
 import { nameInstruments, toSettings } from '../config/settings.ts';
 import { startIntakes } from '../intake/manage.ts';
-import { latestTime } from '../journal/read.ts';
 import { createTimeline } from '../timeline.ts';
 import { serve } from './serve.ts';
 import { numberOption, readArguments } from './usage.ts';
@@ -39,11 +38,10 @@ export async function run(args: string[]): Promise<number> {
   }
   const instruments = nameInstruments(config.instruments);
   const data = values.data ?? 'data';
-  const now = Date.now() / 1000;
   return serve({
     settings: toSettings(config),
     data,
-    timeline: createTimeline(Math.max(now, (await latestTime(data)) ?? now)),
+    startTimeline: (notBefore) => createTimeline(Math.max(Date.now() / 1000, notBefore)),
     server: {
       ...config.server,
       ...(port === undefined ? {} : { port }),

@@ -8,7 +8,7 @@ import { toSettings } from '../config/settings.ts';
 import { anchorages } from '../simulate/anchorages.ts';
 import { playInto } from '../simulate/play.ts';
 import type { Scenario } from '../simulate/scenario.ts';
-import { createSimulator } from '../simulate/simulator.ts';
+import { createSimulator, type Simulator } from '../simulate/simulator.ts';
 import { createTimeline } from '../timeline.ts';
 import { serve } from './serve.ts';
 import { numberOption, readArguments, UsageError } from './usage.ts';
@@ -93,21 +93,23 @@ interface Rehearsal {
 
 /** The simulated night begins now: its instruments tell the time that the daemon's timeline tells. */
 function rehearse(scenario: Scenario, { seed, rate, data, server }: Rehearsal): Promise<number> {
-  const start = Math.floor(Date.now() / 1000);
-  const timeline = createTimeline(start, rate);
-  const simulator = createSimulator({ ...scenario, start: { ...scenario.start, at: start } }, seed);
+  let simulator: Simulator | undefined;
   return serve({
     settings: settingsOf(scenario),
     data,
-    timeline,
+    startTimeline(notBefore) {
+      const start = Math.ceil(Math.max(Date.now() / 1000, notBefore));
+      simulator = createSimulator({ ...scenario, start: { ...scenario.start, at: start } }, seed);
+      return createTimeline(start, rate);
+    },
     server,
     simulated: scenario.title,
-    feeder: (sinks) => {
+    feeder: (sinks, timeline) => {
       sinks.link(INPUT, true, `simulated instruments of "${scenario.title}"`);
-      return playInto(simulator, { now: () => timeline.now(), line: (text) => sinks.line(INPUT, text) });
+      return playInto(simulator!, { now: () => timeline.now(), line: (text) => sinks.line(INPUT, text) });
     },
     started: ({ keeper }) => {
-      const { lat, lon } = simulator.truth().anchor;
+      const { lat, lon } = simulator!.truth().anchor;
       const command = { do: 'mark', how: { lat, lon, sigma: 2 } } as const;
       void keeper.feed({ kind: 'command', by: 'rehearsal', command });
     },
