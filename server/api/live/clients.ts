@@ -128,6 +128,7 @@ export function createClients({ counters, log, now, aside, changed, shown }: Cli
         client.framesThisBeat = 0;
         if (++client.silentBeats > SILENT_BEATS) {
           counters.droppedSockets.inc({ reason: 'silent' });
+          clients.delete(client.view.id);
           client.socket.terminate();
         } else client.socket.ping();
       }

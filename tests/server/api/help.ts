@@ -20,10 +20,16 @@ afterEach(async () => {
   for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
 });
 
+/** A folder for one test. */
+export function emptyFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'hawse-api-'));
+  folders.push(folder);
+  return folder;
+}
+
 /** A folder with what a build of the pages leaves. */
 export function builtPages(): string {
-  const folder = mkdtempSync(join(tmpdir(), 'hawse-pages-'));
-  folders.push(folder);
+  const folder = emptyFolder();
   mkdirSync(join(folder, 'assets'));
   writeFileSync(join(folder, 'index.html'), '<!doctype html><title>hawse</title>');
   writeFileSync(join(folder, 'assets', 'index-a1b2c3.js'), 'export {};');

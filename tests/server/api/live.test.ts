@@ -60,6 +60,19 @@ describe('what a page is told', () => {
     it.api.changed();
     await page.hears((message) => isA('update')(message) && message.unset?.join() === 'weigh');
     expect(known(page.told).state).not.toHaveProperty('weigh');
+    // The very same again is news again.
+    it.desk.now.weigh = { since: AT };
+    it.api.changed();
+    await page.hears((message) => isA('update')(message) && message.set.weigh?.since === AT);
+  });
+
+  test('what has changed since the last round, when a new page comes', async () => {
+    const it = await rig({ listen: true, timing: QUICK });
+    await (await it.page()).hears(isA('update'));
+    await new Promise((resolve) => setTimeout(resolve, 30));
+    it.desk.now.report = 'nobody has said that this changed';
+    const { state } = await (await it.page()).hears(isA('snapshot'));
+    expect(state.report).toBe('nobody has said that this changed');
   });
 
   test('nothing, when only time has passed', async () => {
@@ -351,6 +364,19 @@ describe('what a page says', () => {
     for (let i = 0; i < 80; i++) page.says({ type: 'pulse', visible: true, sound: true });
     expect((await page.closed).code).toBe(4002);
     expect(await counted(it, 'hawse_bad_frames_total{reason="too-many"}')).toBe(20);
+  });
+
+  test('but any number over time', async () => {
+    const it = await rig({ listen: true, timing: { coalesceMs: 10, beatMs: 15 } });
+    const page = await it.page();
+    for (let round = 0; round < 4; round++) {
+      for (let i = 0; i < 20; i++) page.says({ type: 'pulse', visible: true, sound: true });
+      await page.read();
+      const before = page.told.length;
+      await page.hears((message) => isA('pulse')(message) && page.told.indexOf(message) >= before);
+    }
+    await page.read();
+    expect(page.told.filter(isA('refused'))).toEqual([]);
   });
 
   test('a frame of more than 64 KiB ends the connection, not the daemon', async () => {

@@ -1,12 +1,10 @@
-import { mkdtempSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { createServer } from 'node:net';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { addressesOf } from '../../../server/api/addresses.ts';
 import { PAGES } from '../../../server/api/pages.ts';
-import { PHONE, rig } from './help.ts';
+import { emptyFolder, PHONE, rig } from './help.ts';
 
 describe('the pages', () => {
   test.each(PAGES)('%s is the one index.html, asked for anew each time', async (path) => {
@@ -65,7 +63,7 @@ describe('the pages', () => {
   });
 
   test('a missing build is told, and the calls work without it', async () => {
-    const { ask } = await rig({ webRoot: mkdtempSync(join(tmpdir(), 'hawse-empty-')) });
+    const { ask } = await rig({ webRoot: emptyFolder() });
     const reply = await ask('GET', '/');
     expect(reply).toMatchObject({ status: 503, json: { type: 'urn:hawse:problem:no-pages' } });
     expect(reply.json.detail).toContain('npm run build');
@@ -73,7 +71,7 @@ describe('the pages', () => {
   });
 
   test('a folder of pages that is not there at all does not keep the watch from starting', async () => {
-    const { ask } = await rig({ webRoot: join(tmpdir(), 'hawse-nowhere', 'web') });
+    const { ask } = await rig({ webRoot: join(emptyFolder(), 'nowhere', 'web') });
     expect((await ask('GET', '/')).status).toBe(503);
     expect((await ask('GET', 'state')).status).toBe(200);
   });
