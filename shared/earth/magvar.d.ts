@@ -1,7 +1,12 @@
 declare module 'magvar' {
   interface MagneticModel {
-    /** Declination in degrees, east positive; altitude in km above WGS-84; decimal year. */
-    magvar(lat: number, lon: number, altitudeKm: number, decimalYear: number): number;
+    /** Altitude in km above sea level; decimal year. Declination in degrees, east positive; horizontal field in nT. */
+    magneticField(
+      lat: number,
+      lon: number,
+      altitudeKm: number,
+      decimalYear: number,
+    ): { declination: number; inclination: number; x: number; y: number; z: number; h: number; f: number };
   }
   const model: MagneticModel;
   export default model;

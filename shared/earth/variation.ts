@@ -3,21 +3,29 @@ import type { Estimate } from '../quantities/estimate.ts';
 
 /** The World Magnetic Model 2025 is valid in these years (NOAA/BGS). */
 const VALID = { from: 2025, until: 2030 };
-/** Standard deviation of declination in low and middle latitudes; WMM2025 report gives 0.37° (from memory), rounded up for local iron and rock. */
-const SIGMA = 0.5;
-/** Nearer to a magnetic pole than the model's blackout zone (horizontal field below 2000 nT) the compass is of no use. */
-const LATITUDE_LIMIT = 80;
+/** Error model of WMM2025 for declination: √(0.26² + (5417/H)²) degrees, H the horizontal field in nT (its report, from memory). */
+const SIGMA = { floor: 0.26, horizontal: 5417 };
+/** Blackout zone of the model: with a horizontal field below this (nT) a compass is of no use. */
+const BLACKOUT = 2000;
 
-const SECONDS_A_YEAR = 365.25 * 86_400;
-const UNIX_2025 = Date.UTC(2025, 0, 1) / 1000;
+const yearStart = (year: number): number => Date.UTC(year, 0, 1) / 1000;
 
 /**
- * Magnetic variation (declination, degrees east positive) at sea level by WMM2025 at a place and UNIX time. Undefined outside
- * the model's years or beyond 80° of latitude: a wrong epoch would be a silent error.
+ * Magnetic variation (declination, degrees east positive) at sea level by WMM2025 (package magvar) at a place and UNIX time.
+ * Its sigma (0.3 to 0.6° in most waters) counts the model's own error with the magnetism of the earth's crust, not iron on board.
+ * Undefined outside the model's years, since a wrong epoch would be a silent error, and near the magnetic poles.
  */
 export function variation(lat: number, lon: number, at: number): Estimate | undefined {
-  const year = VALID.from + (at - UNIX_2025) / SECONDS_A_YEAR;
-  if (!(year >= VALID.from && year < VALID.until && Math.abs(lat) <= LATITUDE_LIMIT)) return undefined;
-  const value = magneticModel.magvar(lat, lon, 0, year);
-  return Number.isFinite(value) ? { value, sigma: SIGMA } : undefined;
+  const year = decimalYear(at);
+  if (!(year >= VALID.from && year < VALID.until && Math.abs(lat) <= 90)) return undefined;
+  const { declination, h } = magneticModel.magneticField(lat, lon, 0, year);
+  if (!(h >= BLACKOUT) || !Number.isFinite(declination)) return undefined;
+  return { value: declination, sigma: Math.hypot(SIGMA.floor, SIGMA.horizontal / h) };
+}
+
+/** The year with its share that has passed by a UNIX time, as the model counts it. */
+function decimalYear(at: number): number {
+  if (!(Math.abs(at) < 1e11)) return Number.NaN;
+  const year = new Date(at * 1000).getUTCFullYear();
+  return year + (at - yearStart(year)) / (yearStart(year + 1) - yearStart(year));
 }

@@ -33,8 +33,8 @@ const LEAST = 6.2 * HOUR;
 /** Share of a cycle by which a constituent must differ from the mean and from each other one (Rayleigh; 0.92 lets a day separate M2
  * and K1, whose fit is sound then: condition number 1.5, seamanship-physics.md §5). */
 const RAYLEIGH = 0.92;
-/** In the order in which they are tried: strongest and best separated first. */
-const CANDIDATES: readonly ConstituentName[] = ['M2', 'K1', 'M4', 'S2', 'O1', 'N2'];
+/** In the order in which a growing record tells them apart; the first that it does not yet tell ends the list. */
+const CANDIDATES: readonly ConstituentName[] = ['M2', 'K1', 'M4', 'O1', 'S2', 'N2'];
 /** Measured streams nearer to each other than this share their errors, seconds. */
 const CORRELATED = 600;
 /** Share of the half hours of the record that must hold a sample. */
@@ -47,10 +47,11 @@ export function separable(length: number): ConstituentName[] {
   if (length < LEAST) return [];
   const chosen: ConstituentName[] = ['M2'];
   for (const name of CANDIDATES) {
-    if (chosen.includes(name)) continue;
+    if (name === 'M2') continue;
     const apart = [0, ...chosen.map((other) => SPEEDS[other])];
     const cycles = apart.map((speed) => (Math.abs(SPEEDS[name] - speed) * length) / HOUR / 360);
-    if (cycles.every((each) => each >= RAYLEIGH)) chosen.push(name);
+    if (!cycles.every((each) => each >= RAYLEIGH)) break;
+    chosen.push(name);
   }
   return chosen;
 }
