@@ -69,8 +69,8 @@ export const words = {
     towards: (cog: string) => `towards ${cog}`,
     headingFrom: {
       true: 'true',
-      'magnetic-sensor': 'true, from the compass and its own variation',
-      'magnetic-model': 'true, from the compass and the world magnetic model',
+      'magnetic-sensor': 'true, by compass',
+      'magnetic-model': 'true, by compass and magnetic model',
     },
     probability: (p: number) => `${Math.round(p * 100)} % that it drags`,
     certainty: (p: number) => `${Math.round(p * 100)} % sure`,
