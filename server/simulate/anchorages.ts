@@ -25,10 +25,10 @@ const MONOHULL = {
   gnss: CONSUMER_GNSS,
 } as const satisfies Partial<Scenario>;
 
-const seabed = (depth: number, range = 1.8, highAt = 150): Scenario['seabed'] => ({
+const seabed = (depth: number, range = 1.8, highAt = 150, deepens = 40): Scenario['seabed'] => ({
   depth,
   slope: 0.012,
-  deepens: 40,
+  deepens,
   tide: { range, period: M2, highAt: minutes(highAt) },
 });
 
@@ -110,13 +110,13 @@ export const anchorages = (): Scenario[] => [
       ...MONOHULL.anchor,
       events: [
         { at: minutes(32), happens: 'trips', residual: 250, resetsAfter: 25 },
-        { at: minutes(75), happens: 'trips', residual: 200 },
+        { at: minutes(75), happens: 'trips', residual: 60 },
       ],
     },
     seabed: seabed(7, 2.4),
     wind: windThrough([
-      [0, 14, 20],
-      [300, 16, 30],
+      [0, 18, 20],
+      [300, 20, 30],
     ]),
     stream: tidalStream(1.6, 10, 20),
     instruments: fullSet(-23.2),
@@ -146,7 +146,7 @@ export const anchorages = (): Scenario[] => [
     boat: PELLOW,
     cable: { veered: 32, massPerMetre: 1.4 },
     anchor: { ...MONOHULL.anchor, events: [{ at: minutes(62), happens: 'parts' }] },
-    seabed: seabed(5, 0.8),
+    seabed: seabed(5, 0.8, 150, 270),
     wind: windThrough([
       [0, 13, 70],
       [300, 14, 80],
