@@ -1,6 +1,6 @@
 import { createSocket } from 'node:dgram';
 import { once } from 'node:events';
-import { type AddressInfo, createServer, type Server, type Socket } from 'node:net';
+import { type AddressInfo, type connect, createServer, type Server, Socket } from 'node:net';
 import { afterEach, describe, expect, test } from 'vitest';
 import type { Intake } from '../../../server/intake/input.ts';
 import { startIntakes } from '../../../server/intake/manage.ts';
@@ -170,6 +170,25 @@ describe('TCP', () => {
     expect(heard.links.map(({ up }) => up)).toEqual([true, false, true]);
     await tcp.stop();
     expect(heard.links).toHaveLength(3);
+  });
+
+  test('a gateway that does not answer is given up and tried again', async () => {
+    const heard = listener();
+    let dialled = 0;
+    const dial = (() => {
+      dialled++;
+      return new Socket(); // never connects
+    }) as typeof connect;
+    const wait = { shortest: 10, longest: 10 };
+    started(createTcp({ id: 'gateway', tcp: '192.168.4.1:2000', wait, timeout: 20, dial }, heard));
+    await heard.until(() => dialled >= 1 && heard.links.length === 1);
+    expect(heard.links[0]).toEqual({
+      id: 'gateway',
+      up: false,
+      detail: '192.168.4.1:2000: it does not answer',
+    });
+    while (dialled < 3) await new Promise((resolve) => setTimeout(resolve, 10));
+    expect(heard.links).toHaveLength(1);
   });
 
   test('stopped while it waits for the next try, it does not try again', async () => {

@@ -332,6 +332,14 @@ describe('checkpoints', () => {
     },
   );
 
+  test('one that was being written when the process ended is cleared away', async () => {
+    const data = await withCheckpoints(T + 1);
+    writeFileSync(join(data, 'journal', `checkpoint-${T + 2}.000000.json.tmp`), 'half');
+    const { at, notes } = await (await opened(data)).journal.restore();
+    expect([at, notes]).toEqual([T + 1, []]);
+    expect(files(data)).toEqual(['checkpoint-1700000001.000000.json']);
+  });
+
   test('none that can be read: all the inputs from the beginning', async () => {
     const data = await withCheckpoints(T + 1, T + 2);
     for (const name of files(data)) writeFileSync(join(data, 'journal', name), 'x');
