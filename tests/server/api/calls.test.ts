@@ -78,7 +78,6 @@ describe('looking', () => {
     const asked = { depth: 6, wind: 15, chain: { size: 10 } };
     expectProblem(await ask('POST', 'plan', asked), 501, 'not-built');
   });
-
 });
 
 describe('POST /plan', () => {

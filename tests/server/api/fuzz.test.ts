@@ -1,8 +1,8 @@
 import { Agent, request } from 'node:http';
 import { connect } from 'node:net';
 import fc from 'fast-check';
-import { plan } from '../../../shared/plan/plan.ts';
 import { describe, expect, test } from 'vitest';
+import { plan } from '../../../shared/plan/plan.ts';
 import { isA, openPage, type Page, PHONE, rig } from './help.ts';
 
 const SEED = 20_270_512;
