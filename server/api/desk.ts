@@ -1,5 +1,7 @@
 import type { Command } from '../../shared/commands.ts';
 import type { Answer } from '../../shared/events.ts';
+import type { Plan } from '../../shared/plan/plan.ts';
+import type { PlanRequest } from '../../shared/plan/request.ts';
 import type { State } from '../../shared/state.ts';
 import type { TrackPoint } from '../../shared/watch/view.ts';
 
@@ -14,6 +16,6 @@ export interface Desk {
   health(): { ok: boolean; reasons: string[] };
   /** Prometheus text. */
   metrics(): string | Promise<string>;
-  /** Works out a plan for an anchorage; throws a RangeError that says what is allowed when the request makes no sense. */
-  plan?(request: unknown): unknown;
+  /** Works out a plan for an anchorage; a desk that cannot plan leaves it out. */
+  plan?(request: PlanRequest): Plan;
 }

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { planAnswer, planRequest } from '../../../shared/messages.ts';
 import type { App } from '../app.ts';
 import type { Desk } from '../desk.ts';
 import { answers } from '../documentation.ts';
@@ -7,17 +7,15 @@ import { Problem } from '../problem.ts';
 /** A plan changes nothing on board, so whoever may look may ask for one. */
 export function addPlan(app: App, desk: Desk): void {
   const schema = {
-    summary: 'Work out scope, cable and swing circle',
-    body: z.looseObject({}),
-    response: answers(z.looseObject({})),
+    summary: 'Work out how much cable to veer, and what it takes of room and water',
+    body: planRequest,
+    response: answers(planAnswer),
   };
-  app.post('/plan', { schema }, (request) => {
+  app.post('/plan', { schema }, ({ body }) => {
     if (!desk.plan) throw new Problem('not-built', 'The planner is not built into this version.');
-    try {
-      return desk.plan(request.body) as Record<string, unknown>;
-    } catch (error) {
-      if (error instanceof RangeError) throw new Problem('not-valid', error.message);
-      throw error;
-    }
+    const plan = desk.plan({ ...body, boat: body.boat ?? desk.state().boat });
+    if (plan.state === 'plan') return plan;
+    const errors = plan.faults.map((detail) => ({ in: 'body' as const, path: '', detail }));
+    throw new Problem('not-valid', plan.faults.join(' '), { errors });
   });
 }
