@@ -132,6 +132,19 @@ describe('the position is not doubtful', () => {
     expect(doubtful(6 * 3600, place)).toBe(0);
   });
 
+  test('with the HDOP of a poor but usable sky', () => {
+    const rig = new Rig();
+    for (let t = 0; t < 20; t++) rig.hear(START + t, fix('GPGGA', START + t, { hdop: 7.5, satellites: 4 }));
+    expect(rig.view().positionDoubt).toBeUndefined();
+  });
+
+  test('when she has drifted a little during a gap', () => {
+    const rig = new Rig();
+    for (let t = 0; t < 20; t++) rig.hear(START + t, fix('GPRMC', START + t, { sog: 0 }));
+    for (let t = 32; t < 40; t++) rig.hear(START + t, fix('GPRMC', START + t, { sog: 0, north: 32 }));
+    expect(rig.view().positionDoubt).toBeUndefined();
+  });
+
   /** Sheering of 30–300 s (reference §10 [P]) with a speed that the instrument damps over ten seconds. */
   test('while she sheers about her anchor and the speed is damped', () => {
     for (const period of [60, 100, 200]) {

@@ -119,6 +119,7 @@ test('what a talker reckons without time is old while its times repeat, and live
   expect(isFrozen(epochs, vtg, 'a', 0)).toBe(false);
   for (let at = 0; at < 3; at++) advance(epochs, RMC, 'a', 10 + at, at);
   expect(isFrozen(epochs, vtg, 'a', 3)).toBe(false);
+  expect(isFrozen(epochs, vtg, 'a', 6)).toBe(false);
   for (let at = 3; at < 12; at++) advance(epochs, RMC, 'a', 12, at);
   expect(isFrozen(epochs, vtg, 'a', 12)).toBe(true);
   expect(isFrozen(epochs, say('IIVTG'), 'a', 12)).toBe(false);

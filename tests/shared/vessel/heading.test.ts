@@ -107,6 +107,19 @@ describe('true heading', () => {
     expect(rig.notes.filter((note) => note.startsWith('variation by WMM2025'))).toHaveLength(1);
   });
 
+  test('an old table or a rounding is believed, a sign the wrong way round is not', () => {
+    const { value, sigma } = variation(HOME.lat, HOME.lon, START)!;
+    for (const [error, believed] of [
+      [2.9, true],
+      [-2.9 - 3 * sigma, true],
+      [3.1 + 3 * sigma, false],
+    ] as const) {
+      const rig = atHome();
+      rig.hear(START + 10, say('IIRMC', stated(value + error)));
+      expect(rig.view().variation).toBeCloseTo(believed ? value + error : value, 9);
+    }
+  });
+
   test('without variation a compass gives no true heading, and no age of one', () => {
     const rig = new Rig();
     rig.hear(START, say('HCHDM', magnetic(90)));

@@ -161,15 +161,44 @@ describe('two receivers', () => {
     expect(rig.view().positionDoubt?.reason).toBe('II GGA on serial1 is 100 m from where GP GGA on udp1 was');
   });
 
-  test('apart by no more than their own errors, or by the speed of the boat between two fixes, is no doubt', () => {
+  test('apart by no more than their own errors is no doubt', () => {
     const rig = new Rig();
     for (let i = 0; i < 60; i++) {
-      const north = 10 * i;
-      rig.hear(START + i, fix('GPRMC', START + i, { north, sog: 10, cog: 0 }), 'udp1');
-      if (i % 4 === 0)
-        rig.hear(START + i, fix('IIRMC', START + i, { north: north + 25, sog: 10, cog: 0 }), 'serial1');
+      rig.hear(START + i, fix('GPGGA', START + i), 'udp1');
+      rig.hear(START + i, fix('IIGGA', START + i, { north: 45, hdop: 8 }), 'serial1');
     }
     expect(rig.view().positionDoubt).toBeUndefined();
+  });
+
+  test('nor by the way that the boat has made between their two fixes', () => {
+    const rig = new Rig();
+    const under = (t: number, north: number) =>
+      fix('GPRMC', START + t, { north: north + 10 * t, sog: 10, cog: 0 });
+    for (let t = 1; t < 60; t++) {
+      rig.hear(START + t - 0.9, under(t - 0.9, -25), 'serial1');
+      rig.hear(START + t, under(t, 0), 'udp1');
+      expect(rig.view().positionDoubt).toBeUndefined();
+    }
+  });
+
+  test('two sentences of one receiver are not two receivers; the same talker on another input is', () => {
+    for (const [input, doubtful] of [
+      ['udp1', false],
+      ['serial1', true],
+    ] as const) {
+      const rig = new Rig();
+      for (let i = 0; i < 40; i++) {
+        rig.hear(START + i, fix('GPGGA', START + i), 'udp1');
+        rig.hear(START + i, fix('GPGLL', START + i, { north: 60 }), input);
+      }
+      expect(rig.view().positionDoubt !== undefined).toBe(doubtful);
+    }
+    const talkers = new Rig();
+    for (let i = 0; i < 40; i++) {
+      talkers.hear(START + i, fix('GPGGA', START + i));
+      talkers.hear(START + i, fix('IIGLL', START + i, { north: 60 }));
+    }
+    expect(talkers.view().positionDoubt).toBeDefined();
   });
 });
 
