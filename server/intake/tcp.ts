@@ -12,6 +12,7 @@ export interface TcpOptions {
   wait?: { shortest: number; longest: number };
   /** Given up when a connection takes longer, milliseconds. */
   timeout?: number;
+  dial?: typeof connect;
 }
 
 const WAIT = { shortest: 1000, longest: 15_000 };
@@ -23,7 +24,7 @@ const PROBE_AFTER_MS = 10_000;
  * long as the last up to the longest. Whether the sentences are any use is not judged here.
  */
 export function createTcp(options: TcpOptions, sinks: Sinks): Intake {
-  const { id, tcp, jitter = Math.random, wait = WAIT, timeout = 5000 } = options;
+  const { id, tcp, jitter = Math.random, wait = WAIT, timeout = 5000, dial = connect } = options;
   const { host, port } = splitHostPort(tcp);
   const link = createLink(id, sinks);
   let socket: Socket | undefined;
@@ -36,7 +37,7 @@ export function createTcp(options: TcpOptions, sinks: Sinks): Intake {
       online: (line) => sinks.line(id, line),
       onoverlong: (bytes) => sinks.overlong(id, bytes),
     });
-    const made = connect({ host, port, keepAlive: true, keepAliveInitialDelay: PROBE_AFTER_MS });
+    const made = dial({ host, port, keepAlive: true, keepAliveInitialDelay: PROBE_AFTER_MS });
     socket = made;
     let isConnected = false;
     let fault: string | undefined;

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readdir, readFile, rename } from 'node:fs/promises';
+import { readdir, readFile, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Disk } from './disk.ts';
 import { journalFolder } from './segments.ts';
@@ -7,6 +7,8 @@ import { journalFolder } from './segments.ts';
 /** How many are kept: the newest, and the one before should it be damaged. */
 const KEPT = 2;
 const NAME = /^checkpoint-(\d+\.\d{6})\.json$/;
+/** Left behind when the process ended while it wrote one. */
+const DRAFT = /^checkpoint-\d+\.\d{6}\.json\.tmp$/;
 
 export interface Checkpoint {
   at: number;
@@ -32,11 +34,7 @@ export async function saveCheckpoint(data: string, at: number, text: string, dis
 
 /** The newest first. */
 export async function listCheckpoints(data: string): Promise<{ at: number; path: string }[]> {
-  const names = await readdir(journalFolder(data)).catch((error: NodeJS.ErrnoException) => {
-    if (error.code === 'ENOENT') return [];
-    throw error;
-  });
-  return names
+  return (await fileNames(data))
     .flatMap((name) => {
       const at = NAME.exec(name)?.[1];
       return at === undefined ? [] : [{ at: Number(at), path: join(journalFolder(data), name) }];
@@ -44,11 +42,20 @@ export async function listCheckpoints(data: string): Promise<{ at: number; path:
     .sort((a, b) => b.at - a.at);
 }
 
+async function fileNames(data: string): Promise<string[]> {
+  return readdir(journalFolder(data)).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOENT') return [];
+    throw error;
+  });
+}
+
 /** The newest checkpoint that can be read. A damaged one is put aside as `.bad` and told. */
 export async function loadCheckpoint(
   data: string,
   told: (note: string) => void,
 ): Promise<Checkpoint | undefined> {
+  for (const name of await fileNames(data))
+    if (DRAFT.test(name)) await rm(join(journalFolder(data), name), { force: true }).catch(() => undefined);
   for (const { path } of await listCheckpoints(data)) {
     try {
       return readCheckpoint(await readFile(path, 'utf8'));

@@ -1,7 +1,7 @@
-import { type Appender, createAppender } from './appender.ts';
 import { type Disk, describeDiskFault } from './disk.ts';
 import type { Health } from './health.ts';
-import { ACTS, LINES, makeSegment } from './segments.ts';
+import { createSegmentWriter, type SegmentWriter } from './segment-writer.ts';
+import { makeSegment } from './segments.ts';
 
 /** A segment ends after so many seconds of its timeline, or bytes of sentences. */
 const SEGMENT_SECONDS = 3600;
@@ -42,7 +42,7 @@ export function createWriter(
   { disk, health, retry = 1000, patience = 10_000, backlog = BACKLOG_BYTES }: WriterOptions,
 ): Writer {
   let number = firstNumber;
-  let segment: { start: number; lines: Appender; acts: Appender } | undefined;
+  let segment: SegmentWriter | undefined;
   let lines: string[] = [];
   let acts: string[] = [];
   let queuedBytes = 0;
@@ -120,17 +120,13 @@ export function createWriter(
     isSyncDue = false;
     await rollOver();
     if (segment) {
-      if (lines.length > 0) segment.lines.add(Buffer.from(lines.join(''), 'latin1'));
-      if (acts.length > 0) segment.acts.add(Buffer.from(acts.join(''), 'utf8'));
+      segment.add(lines.join(''), acts.join(''));
       lines = [];
       acts = [];
       queuedBytes = 0;
       nextAt = undefined;
-      await segment.lines.write();
-      if (isSyncing) await segment.lines.sync();
-      await segment.acts.write();
-      await segment.acts.sync();
-      if (segment.lines.unsafe() > 0) syncSoon();
+      await segment.write(isSyncing);
+      if (segment.unsafe() > 0) syncSoon();
     }
     for (const waiter of inFlight) waiter.resolve();
     inFlight = [];
@@ -139,25 +135,12 @@ export function createWriter(
   /** The segment for what waits: a new one when the last is long enough and safe. */
   async function rollOver(): Promise<void> {
     if (nextAt === undefined) return;
-    if (segment && (nextAt - segment.start >= SEGMENT_SECONDS || segment.lines.size() >= SEGMENT_BYTES)) {
-      await finish(segment);
+    if (segment && (nextAt - segment.start >= SEGMENT_SECONDS || segment.size() >= SEGMENT_BYTES)) {
+      await segment.write(true);
+      await segment.close();
       segment = undefined;
     }
-    if (segment) return;
-    const { start, base } = makeSegment(data, nextAt, number++);
-    segment = {
-      start,
-      lines: createAppender(`${base}${LINES}`, disk),
-      acts: createAppender(`${base}${ACTS}`, disk),
-    };
-  }
-
-  async function finish({ lines, acts }: { lines: Appender; acts: Appender }): Promise<void> {
-    for (const appender of [lines, acts]) {
-      await appender.write();
-      await appender.sync();
-    }
-    for (const appender of [lines, acts]) await appender.close();
+    segment ??= createSegmentWriter(makeSegment(data, nextAt, number++), disk);
   }
 
   function syncSoon(): void {
@@ -176,7 +159,7 @@ export function createWriter(
 
   return {
     line(record, at) {
-      if (queuedBytes + (segment?.lines.unsafe() ?? 0) > backlog) {
+      if (queuedBytes + (segment?.unsafe() ?? 0) > backlog) {
         if (!isLosing) {
           isLosing = true;
           tellFault();
@@ -204,8 +187,7 @@ export function createWriter(
       const patient = new Promise<void>((resolve) => setTimeout(resolve, patience).unref());
       await Promise.race([pumping, patient]);
       clearTimeout(syncTimer);
-      await segment?.lines.close();
-      await segment?.acts.close();
+      await segment?.close();
     },
   };
 }
