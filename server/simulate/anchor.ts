@@ -35,7 +35,10 @@ const SPEED_TIME = 20;
 
 export interface AnchorWorks {
   state: AnchorState;
-  /** One step; before the start (t < 0) it stays where it is. Under a pull along the bottom (N, towards a unit vector) and an upward pull; `rises`: tangent of the angle it is lifted by. */
+  /**
+   * One step under a pull along the bottom (N, towards a unit vector) and an upward pull; `rises`: tangent of the angle it is
+   * lifted by. Before the start (t < 0) it stays where it is.
+   */
   step(t: number, load: number, toward: { east: number; north: number }, up: number, rises: number): void;
   /** Follows the roller while it hangs. */
   hangAt(spot: Spot): void;
@@ -52,7 +55,10 @@ export function createAnchor(anchor: Anchor, residual: number, dt: number, rando
   let stepsLeft = 0;
 
   function happen(event: AnchorEvent): void {
-    if (event.happens === 'parts') state.hold = 'parted';
+    if (event.happens === 'parts') {
+      state.hold = 'parted';
+      state.speed = 0;
+    }
     if (event.happens === 'steps') stepsLeft += event.metres;
     if (event.happens === 'trips' && state.hold === 'held') {
       breakOut(event.residual, event.resetsAfter);
@@ -80,7 +86,7 @@ export function createAnchor(anchor: Anchor, residual: number, dt: number, rando
       if (t < 0) return;
       if (state.hold === 'held' && up > anchor.breakOut) breakOut(residual);
       let speed = speedUnder(load, rises);
-      if (stepsLeft > 0 && load > 0) {
+      if (stepsLeft > 0) {
         speed = Math.max(speed, STEP_SPEED);
         stepsLeft -= speed * dt;
       }

@@ -57,7 +57,7 @@ export function createSurroundings(
 }
 
 /** Mean wind at `t` seconds after the start, squalls included. */
-export function meanWind(wind: Wind, t: number): { speed: number; from: number } {
+function meanWind(wind: Wind, t: number): { speed: number; from: number } {
   let { speed, from } = between(wind.knots, t);
   for (const squall of wind.squalls ?? []) {
     const into = Math.min((t - squall.at) / squall.rise, 1);

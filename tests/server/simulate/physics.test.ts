@@ -100,12 +100,45 @@ describe('sheer', () => {
     expect(record(TWO_FEATHERS, 20).amplitude).toBeLessThan(0.5 * record(TARROCK, 20).amplitude);
   });
 
+  test('a trimaran lies head to wind too, between the two', () => {
+    const trimaran = { ...TARROCK, hull: 'trimaran' as const, beam: 8.6, draft: 1.3 };
+    const { amplitude, seen } = record(trimaran, 20);
+    expect(amplitude).toBeGreaterThan(2);
+    expect(amplitude).toBeLessThan(record(TARROCK, 20).amplitude);
+    expect(Math.abs(mean(seen.map(({ heading }) => turn(240, heading))))).toBeLessThan(8);
+  });
+
   test('the usual pull in 30 kn is a quarter to a half of the 5338 N of ABYC H-40 for 40 ft, said to be about three times the steady drag (§3 [F])', () => {
     const loads = record(TARROCK, 30).seen.map(({ load }) => load);
     expect(quantile(loads, 0.5)).toBeGreaterThan(5338 / 4);
     expect(quantile(loads, 0.5)).toBeLessThan(5338 / 2);
     expect(quantile(loads, 0.999)).toBeLessThan(2 * 5338);
   });
+});
+
+test('an anchor that moves in steps moves so far, towards the boat, and holds again', () => {
+  const truths = watched(
+    still({
+      wind: gustyWind(9, 0),
+      anchor: {
+        breakOut: 1e9,
+        events: [
+          { at: 300, happens: 'steps', metres: 3 },
+          { at: 900, happens: 'steps', metres: 5 },
+        ],
+      },
+    }),
+    1500,
+  );
+  expect(truths[298]!.moved).toBe(0);
+  expect(truths[310]!.dragging).toBe(true);
+  expect(truths[600]!.moved).toBeCloseTo(3, 1);
+  expect(truths[600]!.dragging).toBe(false);
+  expect(truths.at(-1)!.moved).toBeGreaterThan(7);
+  expect(truths.at(-1)!.hold).toBe('held');
+  expect(Math.abs(turn(180, distanceBearing(truths[0]!.anchor, truths.at(-1)!.anchor).bearing))).toBeLessThan(
+    30,
+  );
 });
 
 describe('adrift', () => {
