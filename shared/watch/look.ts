@@ -5,6 +5,7 @@ import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { anchorView } from './drag/drag.ts';
 import { STANDS_DOWN } from './findings.ts';
+import { lieNow } from './lying.ts';
 import { limits, veered, type WatchState } from './state.ts';
 import type { WatchView } from './view.ts';
 
@@ -14,6 +15,7 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
   const out = veered(state, settings);
   const all = limits(state, settings);
   const anchor = anchorView(state);
+  const where = toMark(state, vessel);
   const watched = (kind: (typeof STANDS_DOWN)[number]) =>
     kind === 'wind-shift'
       ? all.windShift !== undefined
@@ -31,16 +33,18 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
       : {}),
     limits: all,
     standDown: phase === 'weighing' ? STANDS_DOWN.filter(watched) : [],
-    ...toMark(state, vessel),
+    ...where,
+    ...lieNow(state, settings, vessel, where.distance),
     ...(anchor ? { anchor } : {}),
     ...(farthest === undefined ? {} : { farthest }),
   };
 }
 
 /** How she lies at `t` (UNIX seconds); members that are unknown are left out. */
-export function lieEvent(state: WatchState, _settings: Settings, vessel: VesselView, t: number): LieEvent {
+export function lieEvent(state: WatchState, settings: Settings, vessel: VesselView, t: number): LieEvent {
   const { distance, bearing, lead } = toMark(state, vessel);
-  const { heading, depth, windGround, stream } = vessel;
+  const { cable, lie } = lieNow(state, settings, vessel, distance);
+  const { heading, depth, windGround } = vessel;
   const anchor = anchorView(state);
   const metres = depth && (depth.value.surface ?? depth.value.measured);
   return {
@@ -52,7 +56,9 @@ export function lieEvent(state: WatchState, _settings: Settings, vessel: VesselV
     ...(lead === undefined ? {} : { lead }),
     ...(metres === undefined ? {} : { depth: metres }),
     ...(windGround ? { wind: { speed: windGround.value.speed, from: windGround.value.from } } : {}),
-    ...(stream ? { stream: { drift: stream.value.drift, set: stream.value.set } } : {}),
+    ...(lie?.stream ? { stream: { drift: lie.stream.drift.value, set: lie.stream.set.value } } : {}),
+    ...(lie?.divergence === undefined ? {} : { divergence: lie.divergence }),
+    ...(cable ? { cable: { reach: cable.reach.value, state: cable.state } } : {}),
     ...(anchor ? { anchor: movedOf(anchor) } : {}),
   };
 }

@@ -1,7 +1,7 @@
 import type { Alert, Priority } from '../alerts/alert.ts';
 import type { VesselView } from '../vessel/view.ts';
 import type { WatchView } from './view.ts';
-import { bearing, metres, offTheBow, positionLost } from './words.ts';
+import { bearing, knots, metres, offTheBow, positionLost } from './words.ts';
 
 /** From which sigma on (metres) a distance is told with its uncertainty. */
 const WORTH_TELLING = 5;
@@ -39,11 +39,31 @@ function lie(view: WatchView, vessel: VesselView, told: Alert['kind'] | undefine
   else if (where) parts.push('Watching.');
   if (where) parts.push(where);
   else if (told !== 'position-lost') parts.push(unseen(vessel));
+  if (where && !weighing) parts.push(...inStream(view));
   if (vessel.positionDoubt && told !== 'position-doubtful') parts.push('The position is doubtful.');
   if (!weighing && !circle) parts.push('No circle: tell hawse how much cable is veered.');
   if (standDown.length > 0)
     parts.push(`Not watched now: ${standDown.map((kind) => kind.replace('-', ' ')).join(', ')}.`);
   return parts;
+}
+
+/** From these on the stream is worth a sentence: degrees that wind and stream push apart, m/s. */
+const APART = 45;
+const STREAM = 0.25;
+
+function inStream({ lie }: WatchView): string[] {
+  if (!lie?.stream || lie.stream.drift.value < STREAM) return [];
+  const apart = lie.divergence === undefined ? undefined : Math.abs(lie.divergence);
+  if (lie.to !== 'stream' && (apart ?? 0) < APART) return [];
+  const { set, drift } = lie.stream;
+  const to =
+    lie.to === 'both'
+      ? 'Lying between wind and stream'
+      : lie.to
+        ? `Lying to the ${lie.to}`
+        : 'The stream runs';
+  const push = apart === undefined ? '' : `; wind and stream push ${Math.round(apart)}° apart`;
+  return [`${to}, ${knots(drift.value)} to ${bearing(set.value)}${push}.`];
 }
 
 function toAnchor(

@@ -2,6 +2,7 @@ import type { Limits, Settings } from '../settings.ts';
 import type { CircleState } from './circle.ts';
 import type { Confirms } from './confirm.ts';
 import type { DragState } from './drag/state.ts';
+import type { LyingState } from './lying.ts';
 import type { Range } from './range.ts';
 import type { TrackKept } from './track.ts';
 import type { Mark, WatchView } from './view.ts';
@@ -31,6 +32,8 @@ export interface WatchState extends TrackKept {
   doubtful?: true;
   wind?: WindMemory;
   drag?: DragState;
+  /** Kept without a mark too. */
+  lying?: LyingState;
   /** Last whole second that was judged, and last time the wind over ground was known. */
   second?: number;
   groundWindAt?: number;

@@ -1,6 +1,7 @@
 import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { watchAnchor } from './drag/drag.ts';
+import { followLie } from './lying.ts';
 import { rangeNow } from './range.ts';
 import type { WatchState } from './state.ts';
 import { follow } from './track.ts';
@@ -15,5 +16,6 @@ export { createWatch, type WatchState } from './state.ts';
 export function onFix(state: WatchState, settings: Settings, vessel: VesselView): void {
   follow(state, vessel);
   rangeNow(state, vessel);
+  followLie(state, vessel);
   watchAnchor(state, settings, vessel);
 }

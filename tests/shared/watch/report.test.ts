@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Alert, AlertKind } from '../../../shared/alerts/alert.ts';
+import type { WatchView } from '../../../shared/watch/view.ts';
 import { lieEvent, report, watchView } from '../../../shared/watch/watch.ts';
 import { Afloat, MARK, START, settings, type Told } from './help.ts';
 
@@ -124,6 +125,7 @@ describe('the view', () => {
       circle: { radius: 52, computed: false, explanation: '52.0 m, as told.' },
       limits: {},
       standDown: [],
+      lie: { streamUnknown: 'No reading of the log yet.' },
       farthest: expect.closeTo(31, 3),
     });
   });
@@ -134,6 +136,33 @@ describe('the view', () => {
     boat.pass(2, { ...fix, fix: 200, doubt: 'it jumped' });
     boat.pass(2, { ...fix, fix: 33 });
     expect(view(boat).farthest).toBeCloseTo(44, 3);
+  });
+});
+
+describe('wind and stream in the report', () => {
+  const lying = (lie: WatchView['lie']) => {
+    const boat = watching();
+    const seen = { ...view(boat), ...(lie ? { lie } : {}) };
+    return report(seen, boat.view(), []);
+  };
+  const stream = (drift: number) => ({
+    set: { value: 310, sigma: 8 },
+    drift: { value: drift, sigma: 0.1 },
+    from: 'sheer' as const,
+  });
+
+  test('a stream that takes the boat is told, with how far apart it and the wind push', () => {
+    expect(lying({ to: 'stream', divergence: -80, stream: stream(0.566) })).toBe(
+      'Watching. 31 m to the anchor of 52 m allowed, bearing 180°. ' +
+        'Lying to the stream, 1.1 kn to 310°; wind and stream push 80° apart.',
+    );
+  });
+
+  test('a weak stream, or one that runs with the wind, is not worth a sentence', () => {
+    const short = 'Watching. 31 m to the anchor of 52 m allowed, bearing 180°.';
+    expect(lying({ to: 'stream', divergence: 80, stream: stream(0.2) })).toBe(short);
+    expect(lying({ to: 'both', divergence: 20, stream: stream(0.6) })).toBe(short);
+    expect(lying({ streamUnknown: 'no log' })).toBe(short);
   });
 });
 
@@ -158,6 +187,7 @@ describe('the lie event', () => {
       depth: 4.5,
       wind: { speed: 6, from: 200 },
       stream: { set: 310, drift: 0.5 },
+      divergence: -70,
     });
   });
 

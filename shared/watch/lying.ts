@@ -1,0 +1,143 @@
+import { predictedHeading } from '../cable/lie.ts';
+import { reachNow } from '../cable/reach.ts';
+import { cableState } from '../cable/state.ts';
+import { degrees, direction } from '../quantities/angle.ts';
+import type { Estimate } from '../quantities/estimate.ts';
+import { towards } from '../quantities/vector.ts';
+import type { Settings } from '../settings.ts';
+import type { VesselView } from '../vessel/view.ts';
+import { divergence, lyingTo } from '../water/lie.ts';
+import { createStream, observeStream, type StreamState } from '../water/stream.ts';
+import { streamEstimate } from '../water/stream-estimate.ts';
+import { veered, type WatchState } from './state.ts';
+import type { WatchView } from './view.ts';
+
+/** How she lies: her mean heading over the sheer, and what her log and her sheer tell of the stream. Plain data. */
+export interface LyingState {
+  stream: StreamState;
+  /** Running mean of the heading's unit vector; its time, UNIX seconds. */
+  east: number;
+  north: number;
+  at: number;
+}
+
+/** Sheer takes half a minute to five; the mean heading is taken over about two. Seconds. */
+const SHEER = 120;
+/** Readings that are put together may not be older than this, seconds. */
+const TOGETHER = 3;
+/** Uncertainty of a stream that an instrument tells: degrees, m/s and part of the drift [P]. */
+const INSTRUMENT = { set: 10, drift: 0.05, part: 0.1 };
+
+/** To be called at each fresh fix, with or without a mark. */
+export function followLie(state: WatchState, vessel: VesselView): void {
+  const { heading, waterSpeed, sog, cog, at } = vessel;
+  if (!heading || heading.age > TOGETHER) return;
+  state.lying ??= { stream: createStream(), east: 0, north: 0, at };
+  const lying = state.lying;
+  const part = 1 - Math.exp(-Math.max(0.1, at - lying.at) / SHEER);
+  const first = lying.east === 0 && lying.north === 0;
+  const now = towards(1, heading.value);
+  lying.east += (first ? 1 : part) * (now.east - lying.east);
+  lying.north += (first ? 1 : part) * (now.north - lying.north);
+  lying.at = at;
+  if (!waterSpeed || waterSpeed.age > TOGETHER || !sog || sog.age > TOGETHER) return;
+  if (!cog && sog.value > 0.1) return;
+  observeStream(lying.stream, {
+    heading: heading.value,
+    ...waterSpeed.value,
+    velocity: cog ? towards(sog.value, cog.value) : { east: 0, north: 0 },
+    at,
+  });
+}
+
+type Lie = NonNullable<WatchView['lie']>;
+
+/** How she lies in wind and stream, and what her cable does. Members that are not known are left out. */
+export function lieNow(
+  state: WatchState,
+  settings: Settings,
+  vessel: VesselView,
+  distance: Estimate | undefined,
+): Pick<WatchView, 'cable' | 'lie'> {
+  const stream = streamNow(state, vessel);
+  const lie = stream && lieIn(state, settings, vessel, stream);
+  const cable = cableNow(state, settings, vessel, distance, lie);
+  return { ...(cable ? { cable } : {}), ...(lie ? { lie } : {}) };
+}
+
+function streamNow(state: WatchState, vessel: VesselView): Pick<Lie, 'stream' | 'streamUnknown'> | undefined {
+  if (vessel.stream) {
+    const { set, drift } = vessel.stream.value;
+    const sigma = INSTRUMENT.drift + INSTRUMENT.part * drift;
+    const from = 'instrument';
+    return { stream: { set: { value: set, sigma: INSTRUMENT.set }, drift: { value: drift, sigma }, from } };
+  }
+  if (!state.lying) return undefined;
+  const found = streamEstimate(state.lying.stream, vessel.at);
+  return 'unknown' in found ? { streamUnknown: found.unknown } : { stream: { ...found, from: 'sheer' } };
+}
+
+function lieIn(
+  { lying }: WatchState,
+  { boat }: Settings,
+  { windGround, depth }: VesselView,
+  known: Pick<Lie, 'stream' | 'streamUnknown'>,
+): Lie {
+  const wind = windGround?.value;
+  const stream = known.stream;
+  const mean = lying && Math.hypot(lying.east, lying.north) > 0.3 ? lying : undefined;
+  const heading = mean && direction(degrees(Math.atan2(mean.east, mean.north)));
+  const predicted = predictedHeading(
+    boat,
+    {
+      ...(wind ? { wind } : {}),
+      ...(stream
+        ? {
+            stream: {
+              set: stream.set.value,
+              drift: stream.drift.value,
+              setSigma: stream.set.sigma,
+              driftSigma: stream.drift.sigma,
+            },
+          }
+        : {}),
+    },
+    depth?.value.surface,
+    heading,
+  );
+  const to =
+    heading !== undefined && wind && stream ? lyingTo(heading, wind.from, stream.set.value) : undefined;
+  return {
+    ...known,
+    ...(wind && stream ? { divergence: divergence(wind.from, stream.set.value) } : {}),
+    ...(to ? { to } : {}),
+    ...(predicted ? { predictedHeading: predicted.heading } : {}),
+  };
+}
+
+function cableNow(
+  state: WatchState,
+  settings: Settings,
+  { depth, windGround, windApparent }: VesselView,
+  distance: Estimate | undefined,
+  lie: Lie | undefined,
+): WatchView['cable'] | undefined {
+  const { boat, cable } = settings;
+  const out = state.mark && veered(state, settings);
+  const water = depth?.value.surface ?? state.circle?.depth;
+  if (out === undefined || water === undefined || !distance) return undefined;
+  const windSpeed = windGround?.value.speed ?? windApparent?.value.speed;
+  const now = reachNow({
+    veered: out,
+    depth: water,
+    rollerHeight: boat.roller.height,
+    massPerMetre: cable.massPerMetre,
+    ...(cable.length === undefined ? {} : { chainLength: cable.length }),
+    boat,
+    ...(windSpeed === undefined ? {} : { windSpeed }),
+    ...(lie?.stream ? { streamDrift: lie.stream.drift.value } : {}),
+    ...(lie?.divergence === undefined ? {} : { divergence: lie.divergence }),
+  });
+  const how = cableState({ distance, veered: out, height: water + boat.roller.height });
+  return now && how && { reach: now.reach, ...how };
+}
