@@ -149,6 +149,7 @@ describe('a real serial port (pseudo terminal)', () => {
     const folder = mkdtempSync(join(tmpdir(), 'hawse-pty-'));
     const first = await ptyPair(folder);
     if (!first) return;
+    ends.push(() => first.close());
     const { heard, serial } = started({ serial: first.device });
     await heard.until(({ links }) => links.length === 1);
     expect(heard.links[0]).toEqual({
