@@ -96,8 +96,11 @@ export function give({ length, height, weight }: Hang, horizontal: number): numb
 /** Beyond this the cable hangs straight down to the last digit. */
 const STEEP = 34;
 
+/** What a cable may measure in metres and newtons: from a thousandth of a millimetre to a thousand kilometres. */
+const real = (measure: number): boolean => measure > 1e-6 && measure < 1e6;
+
 function refuse(length: number, height: number, weight: number): Infeasible | undefined {
-  const sane = length > 0 && height > 0 && weight > 0 && length < 1e6 && height < 1e6 && weight < 1e9;
+  const sane = real(length) && real(height) && real(weight);
   if (!sane) return { state: 'infeasible', reason: 'not-a-cable' };
   return length <= height ? { state: 'infeasible', reason: 'too-short' } : undefined;
 }

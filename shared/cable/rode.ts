@@ -85,10 +85,8 @@ function check(rode: Rode): { total: number; load: number; slope: number } | Inf
   const { parts, height, slope = 0, friction = 0 } = rode;
   const sane =
     parts.length > 0 &&
-    parts.every(
-      ({ length, weight, stiffness = 1 }) => within(length, 1e6) && within(weight, 1e9) && stiffness > 0,
-    ) &&
-    within(height, 1e6) &&
+    parts.every(({ length, weight, stiffness = 1 }) => real(length) && real(weight) && stiffness > 0) &&
+    real(height) &&
     Math.abs(slope) <= STEEPEST &&
     friction >= 0;
   if (!sane) return { state: 'infeasible', reason: 'not-a-cable' };
@@ -99,7 +97,8 @@ function check(rode: Rode): { total: number; load: number; slope: number } | Inf
     : { total, load, slope: radians(slope) };
 }
 
-const within = (value: number, most: number): boolean => value > 0 && value < most;
+/** What a cable may measure in metres and newtons. */
+const real = (measure: number): boolean => measure > 1e-6 && measure < 1e6;
 /** A bottom steeper than this holds neither anchor nor formula, degrees. */
 const STEEPEST = 60;
 

@@ -1,0 +1,112 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { balance } from '../../../shared/cable/balance.ts';
+import { predictedHeading } from '../../../shared/cable/lie.ts';
+import type { Form } from '../../../shared/cable/loads/form.ts';
+import { direction, turn } from '../../../shared/quantities/angle.ts';
+
+const sloop: Form = { hull: 'monohull', length: 12, beam: 4, draft: 1.9, windage: {} };
+const near = (a: number, b: number) => Math.abs(turn(a, b));
+
+describe('heading at anchor', () => {
+  test('wind alone: into the wind; stream alone: into the stream; neither: unknown', () => {
+    for (const d of [0, 1, 77, 180, 359.5]) {
+      expect(near(predictedHeading(sloop, { wind: { from: d, speed: 8 } })!.heading.value, d)).toBeLessThan(
+        1e-6,
+      );
+      const set = direction(d + 180);
+      expect(near(predictedHeading(sloop, { stream: { set, drift: 0.5 } })!.heading.value, d)).toBeLessThan(
+        1e-6,
+      );
+    }
+    expect(predictedHeading(sloop, {})).toBeUndefined();
+    expect(
+      predictedHeading(sloop, { wind: { from: 0, speed: 0 }, stream: { set: 0, drift: 0 } }),
+    ).toBeUndefined();
+  });
+
+  test('more wind turns her from the stream towards the wind, steadily', () => {
+    let last = 90;
+    for (const speed of [0.5, 2, 5, 8, 12, 16, 25, 40]) {
+      const { heading } = predictedHeading(
+        sloop,
+        { wind: { from: 0, speed }, stream: { set: 270, drift: 0.5 } },
+        8,
+      )!;
+      expect(heading.value).toBeLessThan(last);
+      expect(heading.value).toBeGreaterThan(0);
+      last = heading.value;
+    }
+    expect(last).toBeLessThan(12);
+  });
+
+  test('a knot of stream outweighs a light breeze and yields to a near gale (common experience [P])', () => {
+    const lie = (speed: number) =>
+      predictedHeading(sloop, { wind: { from: 0, speed }, stream: { set: 10, drift: 0.51 } }, 8)!.heading
+        .value;
+    expect(near(lie(4), 190)).toBeLessThan(20);
+    expect(near(lie(20), 0)).toBeLessThan(40);
+  });
+
+  test('the less wind and stream agree, the less sure; opposed and equally strong, hardly sure at all', () => {
+    const sigma = (set: number) =>
+      predictedHeading(sloop, { wind: { from: 0, speed: 10 }, stream: { set, drift: 0.5 } }, 8)!.heading
+        .sigma;
+    expect(sigma(180)).toBeLessThan(sigma(90));
+    expect(sigma(90)).toBeLessThan(sigma(5));
+    expect(sigma(5)).toBeGreaterThan(35);
+    const unsure = predictedHeading(sloop, {
+      wind: { from: 0, speed: 10, fromSigma: 40 },
+      stream: { set: 90, drift: 0.5, setSigma: 90, driftSigma: 0.4 },
+    })!;
+    expect(unsure.heading.sigma).toBeGreaterThan(sigma(90));
+  });
+
+  test('shallow water and a catamaran change the balance the way the formulas say', () => {
+    const weather = { wind: { from: 0, speed: 10 }, stream: { set: 270, drift: 0.5 } };
+    const deep = predictedHeading(sloop, weather, 40)!.heading.value;
+    expect(predictedHeading(sloop, weather, 2.5)!.heading.value).toBeGreaterThan(deep);
+    const cat: Form = { ...sloop, hull: 'catamaran', beam: 6.8, draft: 1.2 };
+    expect(predictedHeading(cat, weather, 40)!.heading.value).toBeLessThan(deep);
+  });
+
+  test('every heading found is a balance that holds; the picture turns with the compass and mirrors', () => {
+    const moment = fc.double({ min: 100, max: 1e6, noNaN: true });
+    const angle = fc.double({ min: 0, max: 360, noNaN: true, maxExcluded: true });
+    fc.assert(
+      fc.property(moment, angle, moment, angle, angle, (wind, windFrom, stream, streamFrom, by) => {
+        const found = balance({ wind, windFrom, stream, streamFrom });
+        expect(found.length).toBeGreaterThan(0);
+        for (const { hold, heading } of found) {
+          expect(hold).toBeGreaterThan(-1e-6 * (wind + stream));
+          expect(heading >= 0 && heading < 360).toBe(true);
+        }
+        if (found.length > 1 || found[0]!.hold < 0.05 * (wind + stream)) return;
+        const turned = balance({
+          wind,
+          windFrom: direction(windFrom + by),
+          stream,
+          streamFrom: direction(streamFrom + by),
+        });
+        expect(near(turned[0]!.heading, found[0]!.heading + by)).toBeLessThan(1e-3);
+        const mirrored = balance({
+          wind,
+          windFrom: direction(-windFrom),
+          stream,
+          streamFrom: direction(-streamFrom),
+        });
+        expect(near(mirrored[0]!.heading, -found[0]!.heading)).toBeLessThan(1e-3);
+      }),
+      { numRuns: 1000, seed: 6 },
+    );
+  });
+
+  test('of two headings that hold, the one nearer to where she is', () => {
+    const weather = { wind: { from: 0, speed: 12 }, stream: { set: 10, drift: 0.5 } };
+    const free = predictedHeading(sloop, weather, 8)!;
+    expect(free.other).toBeDefined();
+    const there = predictedHeading(sloop, weather, 8, free.other)!;
+    expect(near(there.heading.value, free.other!)).toBeLessThan(1e-6);
+    expect(near(there.other!, free.heading.value)).toBeLessThan(1e-6);
+  });
+});
