@@ -5,15 +5,11 @@
 export type { Alert } from './alerts/alert.ts';
 export type { WatchChange } from './commands.ts';
 export type { Event } from './events.ts';
-export { alert } from './messages/alert.ts';
-export { event } from './messages/event.ts';
 export { type PageMessage, pageMessage, type ServerMessage, serverMessage } from './messages/live.ts';
 export { type PlanAnswer, planAnswer, planRequest } from './messages/plan.ts';
-export { type Fault, fault, type ProblemDetails, problem } from './messages/problem.ts';
+export { type Fault, type ProblemDetails, problem } from './messages/problem.ts';
 export * from './messages/requests.ts';
-export { inputView, pageView, state, weighView } from './messages/state.ts';
-export { boat, vesselView } from './messages/vessel.ts';
-export { limits, mark, trackPoint, watchView } from './messages/watch.ts';
+export { state } from './messages/state.ts';
 export type { PlanRequest } from './plan/request.ts';
 export type { Signal } from './signals.ts';
 export type { InputView, PageView, State } from './state.ts';

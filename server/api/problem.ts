@@ -1,7 +1,7 @@
 import type { Fault, ProblemDetails } from '../../shared/messages.ts';
 
 /** Every kind of problem that the api answers with. The name is the contract; it is also the label under which it is counted. */
-export const PROBLEMS = {
+const PROBLEMS = {
   'not-valid': { status: 400, title: 'The request is not valid' },
   'not-json': { status: 400, title: 'The body is not JSON' },
   'bad-url': { status: 400, title: 'The address is malformed' },

@@ -4,7 +4,7 @@ import { time } from './quantities.ts';
 import { same } from './same.ts';
 
 export const alertKind = z.enum(ALERT_KINDS);
-export const priority = z.enum(['alarm', 'warning', 'caution']);
+const priority = z.enum(['alarm', 'warning', 'caution']);
 export const alertState = z.enum([
   'active-unacknowledged',
   'active-silenced',

@@ -16,7 +16,7 @@ export function addTrack(app: App, desk: Desk): void {
 }
 
 /** Of points closer together in time than `step` seconds only the first stays. */
-export function thin(points: readonly TrackPoint[], step: number): TrackPoint[] {
+function thin(points: readonly TrackPoint[], step: number): TrackPoint[] {
   let next = Number.NEGATIVE_INFINITY;
   return points.filter(({ at }) => {
     if (at < next) return false;

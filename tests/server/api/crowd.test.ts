@@ -1,9 +1,7 @@
 import { connect } from 'node:net';
 import { describe, expect, test } from 'vitest';
 import { WebSocket } from 'ws';
-import { counted, isA, openPage, type Page, PHONE, rig } from './help.ts';
-
-const QUICK = { coalesceMs: 10, beatMs: 60_000 };
+import { counted, isA, openPage, type Page, PHONE, QUICK, rig } from './help.ts';
 
 describe('pages that do harm', () => {
   test('a page that does not read is cut off, and the others are told everything', async () => {

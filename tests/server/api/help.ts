@@ -2,11 +2,11 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pino } from 'pino';
-import { afterEach } from 'vitest';
+import { afterEach, expect } from 'vitest';
 import { WebSocket } from 'ws';
 import { type Api, type ApiOptions, createApi } from '../../../server/api/api.ts';
-import type { ServerMessage } from '../../../shared/messages.ts';
-import { serverMessage } from '../../../shared/messages.ts';
+import type { ServerMessage, State } from '../../../shared/messages.ts';
+import { problem, serverMessage } from '../../../shared/messages.ts';
 import { createFakeDesk, type FakeDesk } from './fakeDesk.ts';
 
 export const KEY = 'a key of the boat';
@@ -193,3 +193,37 @@ export async function counted({ ask }: Rig, line: string): Promise<number> {
   const found = text.split('\n').find((metric) => metric.startsWith(`${line} `));
   return found === undefined ? 0 : Number(found.slice(line.length + 1));
 }
+
+/** Every refusal is problem details: of that kind, with words. */
+export function expectProblem(reply: Reply, status: number, kind: string, words: RegExp = /./): void {
+  expect(reply.type).toMatch(/^application\/problem\+json/);
+  const details = problem.strict().parse(reply.json);
+  expect(details).toMatchObject({ status, type: `urn:hawse:problem:${kind}` });
+  expect(details.detail).toMatch(words);
+  expect(reply.status).toBe(status);
+}
+
+/** Quick rounds and hardly any pulses, so that tests need not wait and pulses do not stand between. */
+export const QUICK = { coalesceMs: 10, beatMs: 60_000 };
+
+/** What a page knows after all that it was told, put together as pages do. */
+export function known(told: readonly ServerMessage[]): { state: State; track: number; seq: number } {
+  let state: State | undefined;
+  let track = 0;
+  let seq = Number.NaN;
+  for (const message of told) {
+    if (message.type === 'snapshot') [state, track] = [message.state, message.track.length];
+    else if (message.type === 'track') track += message.append.length;
+    else if (message.type === 'update') {
+      state = { ...state!, ...message.set };
+      for (const member of message.unset ?? []) delete state[member];
+    }
+    if (!isA('pulse')(message) && !isA('refused')(message)) seq = message.seq;
+  }
+  return { state: state!, track, seq };
+}
+
+export const setting =
+  (report: string) =>
+  (message: ServerMessage): boolean =>
+    message.type === 'update' && message.set.report === report;
