@@ -41,6 +41,8 @@ export interface Daemon {
 
 const TICK_MS = 250;
 const CHECKPOINT_MS = 60_000;
+/** Bytes that must be free on the disk of the journal: a week of ordinary instruments (1 GB a month at 20 sentences/s). */
+const LEAST_FREE = 250e6;
 
 /** Starts the watch: journal, engine, pages, inputs, in this order. Rejects when the port or the data folder can't be had. */
 export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
@@ -61,12 +63,14 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     onfault: tellDisk,
     onrecovered: () => tellDisk(undefined),
   });
-  const engine = await restoreEngine(journal, settings);
+  const { engine, notes } = await restoreEngine(journal, settings);
+  for (const note of notes) log.warn({ note }, 'the journal was damaged');
   const timeline = options.startTimeline(engine.now ?? 0);
 
   let api: Api | undefined;
   let lastTrackPoint = 0;
   let broken = false;
+  let diskLow = false;
   const keeper = createKeeper(engine, { journal, timeline, heard, broken: breakdown });
 
   function heard(events: Event[], input: Input): void {
@@ -123,8 +127,19 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     link: (source, up, detail) => send({ kind: 'link', source, up, detail }),
   };
   const feeder = options.feeder(sinks, timeline);
+  const lookAtDisk = async () => {
+    const free = await journal.freeBytes();
+    const low = free !== undefined && free < LEAST_FREE;
+    if (low === diskLow) return;
+    diskLow = low;
+    const left = `${Math.round((free ?? 0) / 1e6)} MB are left on the disk of the log`;
+    const text = low ? `${left}: make room before the log stops.` : `${left}.`;
+    send({ kind: 'fault', alert: 'disk', subject: 'room', raised: low, priority: 'warning', text });
+  };
+  void lookAtDisk();
   const ticker = setInterval(() => keeper.tick(), TICK_MS);
   const saver = setInterval(() => {
+    void lookAtDisk();
     keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));
   }, CHECKPOINT_MS);
 

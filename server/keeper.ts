@@ -76,10 +76,24 @@ export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
   };
 }
 
-/** The engine as the journal left it: the newest checkpoint and every input since, then the settings of today. */
-export async function restoreEngine(journal: Journal, settings: Settings): Promise<EngineState> {
-  const { state, inputs } = await journal.restore();
+/**
+ * The engine as the journal left it: the newest checkpoint and every input since. An input that breaks it is left out and told in
+ * `notes`, like all that was damaged: a watch that does not start is worse than one that has forgotten a line.
+ */
+export async function restoreEngine(
+  journal: Journal,
+  settings: Settings,
+): Promise<{ engine: EngineState; notes: string[] }> {
+  const { state, inputs, notes } = await journal.restore();
   let engine = (state as EngineState | undefined) ?? createEngine(settings);
-  for await (const input of inputs) engine = step(engine, input).state;
-  return engine;
+  let left = 0;
+  for await (const input of inputs) {
+    try {
+      engine = step(engine, input).state;
+    } catch (error) {
+      if (left++ === 0) notes.push(`An input of the journal was left out: ${(error as Error).message}`);
+    }
+  }
+  if (left > 1) notes.push(`${left} inputs of the journal were left out.`);
+  return { engine, notes };
 }
