@@ -28,9 +28,15 @@ export function speed(metresPerSecond: number, tenths = false): Text {
 
 export const joined = ({ figure, unit }: Text): string => `${figure}\u00a0${unit}`;
 
-/** How far the truth may lie from an estimate: two standard deviations each way, as the boat's own report tells it. */
-export const spread = (sigma: number, inUnits: (value: number) => Text = length): string =>
-  `± ${joined(inUnits(2 * sigma))}`;
+/**
+ * How far the truth may lie from an estimate: two standard deviations each way, as the boat's own report tells it; rounded up,
+ * since no estimate is exact. `spread` of a length in metres, `speedSpread` of a speed in m/s.
+ */
+export const spread = (sigma: number): string =>
+  `± ${Math.ceil(2 * sigma * (lengthUnit.value === 'ft' ? 1 / FOOT : 1))}\u00a0${lengthUnit.value}`;
+
+export const speedSpread = (sigma: number): string =>
+  `± ${(Math.ceil(20 * (speedUnit.value === 'kn' ? toKnots(sigma) : sigma)) / 10).toFixed(1)}\u00a0${speedUnit.value}`;
 
 /** A direction in three figures, as spoken on board. */
 export function bearing(degrees: number): string {

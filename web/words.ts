@@ -72,8 +72,9 @@ export const words = {
       'magnetic-sensor': 'true, by compass',
       'magnetic-model': 'true, by compass and magnetic model',
     },
-    probability: (p: number) => `${Math.round(p * 100)} % that it drags`,
-    certainty: (p: number) => `${Math.round(p * 100)} % sure`,
+    dotted: 'dotted on the plan',
+    probability: (p: number) => `${chance(p)} that it drags`,
+    certainty: (p: number) => `${chance(p)} sure`,
   },
 
   age: {
@@ -97,21 +98,20 @@ export const words = {
   plan: {
     title: (distance: string | undefined, radius: string | undefined) =>
       `Plan, north up.${distance ? ` The roller is ${distance} from the anchor.` : ''}${radius ? ` The circle has ${radius} radius.` : ''}`,
-    headingUnknown: 'heading unknown: hull not drawn',
-    placeUnknown: 'the boat’s place is unknown',
+    headingUnknown: 'heading unknown',
+    placeUnknown: 'place unknown',
     place: (spread: string) => `place ${spread}`,
     north: 'N',
     circle: (radius: string) => `circle ${radius}`,
-    estimated: 'dotted: where the anchor is thought to lie',
   },
 
   mark: {
     title: 'Mark',
     letGo: 'Let go: mark the anchor here',
-    letGoHint: 'Tap in the moment the anchor leaves the roller for the bottom.',
+    letGoHint: 'Tap as the anchor goes down from the roller.',
     again: 'Mark again here',
     aweigh: 'Anchor aweigh',
-    aweighHint: 'Closes the mark and ends the watch.',
+    aweighHint: 'Aweigh closes the mark and ends the watch.',
     hold: 'hold for one second',
     pressAgain: 'press once more to confirm',
     otherwise: 'Mark by other means',
@@ -264,6 +264,13 @@ export const words = {
   cable: { slack: 'slack', fair: 'leads fair', taut: 'taut' } satisfies Record<CableState, string>,
   hull: { monohull: 'monohull', catamaran: 'catamaran', trimaran: 'trimaran' } satisfies Record<Hull, string>,
 };
+
+/** A probability in words: nothing is ever quite sure. */
+function chance(p: number): string {
+  if (p < 0.01) return 'less than 1\u00a0%';
+  if (p > 0.99) return 'more than 99\u00a0%';
+  return `${Math.round(p * 100)}\u00a0%`;
+}
 
 /** Keeps a figure and its unit on one line. */
 export const tied = (text: string): string =>

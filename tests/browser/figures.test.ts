@@ -78,7 +78,7 @@ describe('the watch page', () => {
     expect(await textOf(page.locator('.distance'))).toMatch(/fix \d+\ss old/);
     expect(await textOf(cell(page, 'Cable grows'))).toMatch(/—/);
     expect(await page.locator('.plan .hull').count()).toBe(0);
-    expect(await textOf(page.locator('.plan figcaption'))).toMatch(/place is unknown/);
+    expect(await textOf(page.locator('.plan figcaption'))).toMatch(/place unknown/);
     // What was not lost is still there.
     expect(await textOf(cell(page, 'Over ground').last())).toMatch(/kn/);
     expectNoFaults(page);
@@ -145,9 +145,11 @@ describe('the watch page', () => {
     });
     await page.locator('.plan .estimated-anchor').waitFor();
     expect(await page.locator('.plan .reach').count()).toBeGreaterThan(0);
-    expect(await textOf(cell(page, 'Anchor has moved'))).toMatch(/6\s*m\s+± 4\sm\s+70 % that it drags/);
+    expect(await textOf(cell(page, 'Anchor has moved'))).toMatch(
+      /6\s*m\s+± 4\sm\s+70\s% that it drags\s+dotted on the plan/,
+    );
     expect(await textOf(page.locator('.cell', { hasText: 'reach' }))).toMatch(
-      /taut\s+80 % sure\s+reach 36\sm ± 3\sm/,
+      /taut\s+80\s% sure\s+reach 36\sm ± 3\sm/,
     );
   });
 

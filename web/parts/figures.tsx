@@ -1,6 +1,6 @@
 import type { State } from '../../shared/state.ts';
 import { ageBeside, whyMissing } from '../ages.ts';
-import { bearing, joined, length, speed, spread } from '../format.ts';
+import { bearing, joined, length, speed, speedSpread, spread } from '../format.ts';
 import { trusted } from '../live.ts';
 import { leadInWords, words } from '../words.ts';
 import { Figure, Grid } from './figure.tsx';
@@ -129,7 +129,7 @@ function Stream({ state }: Part) {
       value={speed(drift, true)}
       notes={[
         words.figures.streamTo(bearing(set)),
-        told ? undefined : found && spread(found.drift.sigma, (drift) => speed(drift, true)),
+        told ? undefined : found && speedSpread(found.drift.sigma),
         told && ageBeside(state, 'stream'),
       ]}
       missing=""
@@ -158,7 +158,7 @@ function Moved({ state }: Part) {
     <Figure
       label={words.figures.anchorMoved}
       value={length(anchor.moved)}
-      notes={[spread(anchor.sigma), words.figures.probability(anchor.probability)]}
+      notes={[spread(anchor.sigma), words.figures.probability(anchor.probability), words.figures.dotted]}
       missing=""
     />
   );

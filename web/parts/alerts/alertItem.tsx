@@ -30,7 +30,8 @@ export function AlertItem({ alert, open, onToggle }: Props) {
 }
 
 function Body({ alert }: { alert: Alert }) {
-  const figures = measured(alert);
+  // Once it is over, what is measured now says nothing about what it was.
+  const figures = alert.state === 'rectified-unacknowledged' ? {} : measured(alert);
   return (
     <div class="alert-body">
       {figures.value && (

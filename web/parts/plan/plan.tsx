@@ -52,10 +52,10 @@ export function Plan({ state }: { state: State }) {
   );
 }
 
-function caption({ vessel, watch }: State): string | undefined {
+function caption({ vessel }: State): string {
   if (!vessel.roller) return words.plan.placeUnknown;
   if (!vessel.heading) return words.plan.headingUnknown;
-  return watch.anchor ? words.plan.estimated : words.plan.place(spread(vessel.roller.sigma));
+  return words.plan.place(spread(vessel.roller.sigma));
 }
 
 /** Degrees that wind and stream arrows keep apart on the rim, so that neither covers the other. */
