@@ -68,7 +68,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
   const timeline = options.startTimeline(engine.now ?? 0);
 
   let api: Api | undefined;
-  let lastTrackPoint = 0;
+  let lastTrackPoint = engine.watch.track.at(-1)?.at ?? 0;
   let broken = false;
   let diskLow = false;
   const keeper = createKeeper(engine, { journal, timeline, heard, broken: breakdown });

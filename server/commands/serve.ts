@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { pino } from 'pino';
@@ -38,15 +38,13 @@ function logStream() {
     : pino.destination({ dest: 2, sync: true });
 }
 
-/** The boat's key, made at first start: who bears it may command from another machine. */
+/** The boat's key, made at first start (or when a power cut left an empty file): who bears it may command from another machine. */
 function boatKey(data: string): string {
   const file = join(data, 'key');
   mkdirSync(data, { recursive: true });
-  try {
-    return readFileSync(file, 'utf8').trim();
-  } catch {
-    const key = randomBytes(9).toString('base64url');
-    writeFileSync(file, `${key}\n`, { mode: 0o600 });
-    return key;
-  }
+  const found = existsSync(file) ? readFileSync(file, 'utf8').trim() : '';
+  if (found) return found;
+  const key = randomBytes(9).toString('base64url');
+  writeFileSync(file, `${key}\n`, { mode: 0o600, flush: true });
+  return key;
 }
