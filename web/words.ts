@@ -1,6 +1,5 @@
 import type { Alert, AlertState, Priority } from '../shared/alerts/alert.ts';
 import { turn } from '../shared/quantities/angle.ts';
-import type { Hull } from '../shared/settings.ts';
 import type { Quantity } from '../shared/vessel/view.ts';
 import type { CableState, Mark } from '../shared/watch/view.ts';
 import type { Gap } from './live.ts';
@@ -82,7 +81,6 @@ export const words = {
     fix: (age: string) => `fix ${age} old`,
     never: 'never heard',
     lost: 'no word',
-    unknown: 'not known',
     noMark: 'no mark',
     noHeading: 'heading unknown',
   },
@@ -92,7 +90,7 @@ export const words = {
     outside: (excess: string) => `${excess} outside the circle`,
     of: (radius: string) => `circle ${radius}`,
     none: 'no circle',
-    farthest: (distance: string) => `farthest since the mark ${distance}`,
+    farthest: (distance: string) => `Farthest since the mark: ${distance}.`,
   },
 
   plan: {
@@ -202,7 +200,6 @@ export const words = {
       clock: 'Clock',
       daemon: 'hawse itself',
     } satisfies Record<Alert['kind'], string>,
-    more: (count: number) => (count === 1 ? '1 more' : `${count} more`),
     asLastHeard: 'as last heard',
     limit: (limit: string) => `limit ${limit}`,
     over: 'over',
@@ -210,8 +207,6 @@ export const words = {
 
   screen: {
     title: 'This screen',
-    day: 'Day',
-    night: 'Night',
     toDay: 'Change to the day palette',
     toNight: 'Change to the night palette',
     dimmer: 'Brightness at night',
@@ -246,8 +241,6 @@ export const words = {
       stream: 'Stream',
       'water-temperature': 'Water temperature',
     } satisfies Record<Quantity, string>,
-    source: 'Source',
-    age: 'Age',
     noSource: 'none now',
     doubt: (reason: string, since: string) => `Position in doubt since ${since}: ${reason}`,
     notes: 'Notes of the watch',
@@ -262,7 +255,6 @@ export const words = {
   },
 
   cable: { slack: 'slack', fair: 'leads fair', taut: 'taut' } satisfies Record<CableState, string>,
-  hull: { monohull: 'monohull', catamaran: 'catamaran', trimaran: 'trimaran' } satisfies Record<Hull, string>,
 };
 
 /** A probability in words: nothing is ever quite sure. */

@@ -104,6 +104,9 @@ export function WatchPanel({ state }: { state: State }) {
   return (
     <Panel title={words.watch.title} summary={gist(watch)}>
       {watch.circle && <p class="note">{watch.circle.explanation}</p>}
+      {watch.farthest !== undefined && (
+        <p class="note">{words.circle.farthest(joined(length(watch.farthest)))}</p>
+      )}
       <form onSubmit={submit} noValidate>
         <div class="fields">
           {ROWS.map((row) => (
