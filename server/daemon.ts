@@ -1,6 +1,7 @@
 import type { Logger } from 'pino';
 import type { Answer, Event } from '../shared/events.ts';
 import type { Input } from '../shared/input.ts';
+import { plan } from '../shared/plan/plan.ts';
 import type { Settings } from '../shared/settings.ts';
 import { snapshot } from '../shared/snapshot.ts';
 import { type Api, createApi } from './api/api.ts';
@@ -115,6 +116,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
         answer ?? { ok: false, problem: 'refused', why: 'hawse met an error of its own; see its alert.' }
       );
     },
+    plan,
     health: () => health(keeper.engine(), keeper.now(), diskFault),
     metrics: () => metrics(keeper.engine(), keeper.now()),
   };
