@@ -9,9 +9,9 @@ import { createTime, type TimeState } from './time.ts';
 import { createVariation, type VariationState } from './variation.ts';
 import type { ApparentWindSaid, GroundWindSaid } from './wind.ts';
 
-export type WaterSpeedSaid = Extract<Observation, { kind: 'water-speed' }>;
-export type StreamSaid = Extract<Observation, { kind: 'stream' }>;
-export type TemperatureSaid = Extract<Observation, { kind: 'water-temperature' }>;
+type WaterSpeedSaid = Extract<Observation, { kind: 'water-speed' }>;
+type StreamSaid = Extract<Observation, { kind: 'stream' }>;
+type TemperatureSaid = Extract<Observation, { kind: 'water-temperature' }>;
 
 /** Everything that the room remembers: plain JSON data. Channels keep the last good observation of each of their sources. */
 export interface VesselState {

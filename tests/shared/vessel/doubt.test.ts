@@ -45,6 +45,9 @@ describe('a step between two fixes', () => {
     expect(implausible(still, { ...off(52), sog: 3.3, cog: 140 }, 2302)).toBe(
       'it came back 52 m away after 2302 s without a fix',
     );
+    expect(implausible(still, { ...off(60), sog: 0 }, 15)).toBe(
+      'it came back 60 m away after 15 s without a fix',
+    );
     expect(implausible({ ...HOME, sog: 3, cog: 0 }, { ...off(0, 240), sog: 3, cog: 40 }, 80)).toBeUndefined();
   });
 

@@ -146,6 +146,7 @@ describe('two receivers', () => {
       rig.hear(START + i, fix('GPGGA', START + i), 'udp1');
       rig.hear(START + i, fix('IIGGA', START + i, { north: i < 15 ? 0 : 45 }), 'serial1');
       if (i < 25) expect(rig.view().positionDoubt).toBeUndefined();
+      if (i > 27) expect(rig.view().positionDoubt?.since).toBeLessThan(START + 28);
     }
     expect(rig.view().positionDoubt?.reason).toBe('GP GGA on udp1 and II GGA on serial1 are 45 m apart');
     sail(rig, 'GPGGA', 40, 80);
