@@ -1,3 +1,4 @@
+/// <reference path="./magvar.d.ts" />
 import magneticModel from 'magvar';
 import type { Estimate } from '../quantities/estimate.ts';
 

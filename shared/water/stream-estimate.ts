@@ -22,7 +22,11 @@ const ALIGNMENT = 4;
 const UNKNOWN_ANGLE = 104;
 /** Probability, before any evidence, that the stream comes from astern while the log can't tell: boats lie to streams from ahead. */
 const ASTERN = 0.1;
-const MOST_EVIDENCE = 50;
+const MOST_EVIDENCE = 100;
+/** Least spread of speeds that a correlation is made from, m/s: their last digit. */
+const QUANTUM = 0.01;
+/** A trace of a prior (streams beyond 3 m/s are rare) keeps the matrix regular when she has one heading only. */
+const PRIOR = (LEAST_NOISE / 3) ** 2;
 
 /**
  * Set and drift from the readings so far. Unknown when there are too few, when she has kept one heading (then the words tell the
@@ -37,7 +41,7 @@ export function streamEstimate(state: StreamState, at: number): StreamEstimate {
   if (weight < ENOUGH) return { unknown: 'Too few readings of the log yet.' };
   const ahead = solve(state, 1);
   const astern = solve(state, -1);
-  const chance = chanceOfAstern(state, ahead.rest, astern.rest);
+  const chance = chanceOfAstern(state);
   const [best, doubt] = chance > 0.5 ? [astern, 1 - chance] : [ahead, chance];
   if (doubt > 0.3) {
     return {
@@ -63,8 +67,6 @@ export function streamEstimate(state: StreamState, at: number): StreamEstimate {
 interface Solved {
   east: number;
   north: number;
-  /** Sum of squares that the stream does not explain. */
-  rest: number;
   /** Sigma of the worst known direction, m/s. */
   across: number;
   /** Stream along the mean heading (positive: towards it), m/s. */
@@ -75,10 +77,8 @@ interface Solved {
 
 /** Least squares for the log read as it stands (sign 1) or as sternway (−1). */
 function solve(state: StreamState, sign: 1 | -1): Solved {
-  // A trace of a prior (streams beyond 3 m/s are rare) keeps the matrix regular when she has one heading only.
-  const prior = (LEAST_NOISE / 3) ** 2;
-  const ee = state.ee + prior;
-  const nn = state.nn + prior;
+  const ee = state.ee + PRIOR;
+  const nn = state.nn + PRIOR;
   const { en } = state;
   const be = state.knownE + state.motionE - sign * state.logE;
   const bn = state.knownN + state.motionN - sign * state.logN;
@@ -103,18 +103,37 @@ function solve(state: StreamState, sign: 1 | -1): Solved {
   return {
     east,
     north,
-    rest,
     across: Math.sqrt(noise / Math.max(middle - apart, 1e-12)),
     along: { drift: east * ue + north * un, sigma: Math.hypot(within(ue, un), ZERO) },
     within,
   };
 }
 
-/** Bayes: how likely the readings are sternway, from how much worse the one reading of the sign fits than the other. */
-function chanceOfAstern(state: StreamState, ahead: number, astern: number): number {
+/**
+ * How likely the readings are sternway. As she surges, her speed over the ground along the heading and a reading taken ahead go up
+ * and down together, one taken astern against each other. Bayes on their correlation; a chance one (|z| < 2) counts as nothing.
+ */
+function chanceOfAstern(state: StreamState): number {
   if (state.signed) return 0;
-  const floor = state.weight * LEAST_NOISE ** 2;
-  const evidence = (Math.min(state.weight, MOST_EVIDENCE) / 2) * Math.log((astern + floor) / (ahead + floor));
-  const odds = (ASTERN / (1 - ASTERN)) * Math.exp(-Math.max(-30, Math.min(30, evidence)));
+  const motion = { e: state.motionE, n: state.motionN };
+  const log = { e: state.logE, n: state.logN };
+  const together = state.motionLog - explained(state, motion, log);
+  const motionAlone = state.motionSquare - explained(state, motion, motion);
+  const logAlone = state.logSquare - explained(state, log, log);
+  const floor = state.weight * QUANTUM ** 2;
+  const correlation = together / Math.sqrt(Math.max(motionAlone, floor) * Math.max(logAlone, floor));
+  const z =
+    Math.sqrt(Math.min(state.weight, MOST_EVIDENCE)) *
+    Math.atanh(Math.max(-0.99, Math.min(0.99, correlation)));
+  const evidence = Math.sign(z) * Math.min(30, Math.max(0, (z * z) / 2 - 2));
+  const odds = (ASTERN / (1 - ASTERN)) * Math.exp(-evidence);
   return odds / (1 + odds);
+}
+
+/** The part of Σ p·q that a steady stream accounts for: pᵀ·(Σ u·uᵀ)⁻¹·q. */
+function explained(state: StreamState, p: { e: number; n: number }, q: { e: number; n: number }): number {
+  const ee = state.ee + PRIOR;
+  const nn = state.nn + PRIOR;
+  const { en } = state;
+  return (nn * p.e * q.e - en * (p.e * q.n + p.n * q.e) + ee * p.n * q.n) / (ee * nn - en * en);
 }

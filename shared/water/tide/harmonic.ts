@@ -1,4 +1,4 @@
-import { createTidePredictor } from '@neaps/tide-predictor';
+import { createTidePredictor, type TidePrediction } from '@neaps/tide-predictor';
 import type { TideTurn } from './height.ts';
 
 /** A tidal constituent of a place: name as in the IHO list (M2, S2, K1, …), amplitude in metres, phase lag κ in degrees of GMT. */
@@ -16,6 +16,8 @@ export interface HarmonicTide {
   turns(from: number, until: number): (TideTurn & { high: boolean })[];
 }
 
+/** Beyond the year 2200 the astronomy of the package is no longer meant, UNIX seconds. */
+const LATEST = 7.26e9;
 /** Longest span that turns are looked for in, seconds: a month. */
 const LONGEST = 31 * 86_400;
 
@@ -37,7 +39,7 @@ export function harmonicTide(
   );
   return {
     state: 'tide',
-    height: (at) => predictor.getWaterLevelAtTime({ time: new Date(at * 1000) }).level,
+    height: (at) => heightAt(predictor, at),
     turns: (from, until) => {
       if (!(until > from && until - from <= LONGEST)) return [];
       return predictor
@@ -45,6 +47,15 @@ export function harmonicTide(
         .map(({ time, level, high }) => ({ at: time.getTime() / 1000, height: level, high }));
     },
   };
+}
+
+/** Height at a second. The package's own getWaterLevelAtTime answers for the ten minutes before: up to 8 % of the amplitude off. */
+function heightAt(predictor: TidePrediction, at: number): number {
+  if (!(Math.abs(at) < LATEST)) throw new RangeError(`There is no tide at the UNIX time ${at}.`);
+  const start = new Date(Math.floor(at) * 1000);
+  const end = new Date(start.getTime() + 1000);
+  const points = predictor.getTimelinePrediction({ start, end, timeFidelity: 1 });
+  return points[0]!.level + (points[1]!.level - points[0]!.level) * (at - Math.floor(at));
 }
 
 function faultOf(constituents: readonly Constituent[], meanLevel: number): string | undefined {

@@ -3,14 +3,18 @@ import { give, hangAt, hangUnder, reaches } from '../../../shared/cable/catenary
 import { allFinite, carried, yacht } from './help.ts';
 
 /** seamanship-physics.md §1.6 [C], closed form and an ODE solver agreeing to all digits. */
-const CASES = [
+type Case = [
+  name: string,
+  ...numbers: [number, number, number, number, number, number, number, number, number, number],
+];
+const CASES: Case[] = [
   // name, kg/m, h, L, H, s, on the bottom, x, θ_A, φ, T at the roller
   ['A', 2.3, 9.5, 50, 1000, 32.544349, 17.455651, 48.118526, 0, 32.546037, 1186.29668],
   ['B', 2.3, 9.5, 50, 4000, 50, 0, 48.971505, 4.138577, 17.613857, 4196.754277],
   ['C', 1.4, 7, 30, 500, 25.207741, 4.792259, 28.683425, 0, 31.039147, 583.556406],
   ['D', 1.4, 7, 30, 1500, 30, 0, 29.106795, 6.967094, 19.846248, 1594.71483],
   ['E', 1.4, 6, 18, 1000, 18, 0, 16.94168, 13.924705, 24.834319, 1101.89672],
-] as const;
+];
 
 describe('the reference’s yacht cases', () => {
   test.each(CASES)('case %s, forward', (_, mass, h, L, H, s, bottom, x, anchor, roller, tension) => {
