@@ -65,7 +65,7 @@ export function reachNow(request: ReachRequest): ReachNow | undefined {
   const load = pull(request, windSpeed);
   const now = shapeUnder(request, load.value);
   const value = reachOf(now);
-  const spread = load.value > 0 ? Math.exp(Math.min(2, load.sigma / load.value)) : 1;
+  const spread = load.value > 1e-6 ? Math.exp(Math.min(2, load.sigma / load.value)) : 1;
   const strong = reachOf(shapeUnder(request, load.value * spread));
   const weak = reachOf(shapeUnder(request, load.value / spread));
   const byLoad = (strong - weak) / 2;

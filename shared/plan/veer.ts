@@ -38,7 +38,7 @@ export function lengthToVeer(task: Task, load: number): Veer {
 /** Length of chain that is just all off the bottom: touch-down tangent to a bottom of slope α, u₀ = asinh(tan α) (§1.4). */
 function lengthWithoutLift({ chain, height, slope }: Task, load: number): number {
   const a = load / submergedWeight(chain.massPerMetre);
-  if (a === 0) return height.high;
+  if (a < 1e-9 * height.high) return height.high;
   const tangent = Math.tan(radians(slope));
   const atRoller = height.high / a + Math.sqrt(1 + tangent * tangent);
   return a * (Math.sqrt((atRoller - 1) * (atRoller + 1)) - tangent);
