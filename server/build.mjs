@@ -1,7 +1,7 @@
 // Builds dist/: the daemon with tsc, the pages with vite. With --if-stale it does nothing when dist is newer than
 // every source file, so `npm start` and `npm test` are right after a pull and quick otherwise.
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -34,10 +34,15 @@ function run(script, ...args) {
   execFileSync(process.execPath, [script, ...args], { cwd: root, stdio: ['ignore', 'inherit', 'inherit'] });
 }
 
-if (!(process.argv.includes('--if-stale') && isFresh())) {
+/** Builds beside dist/ and swaps at the end: a build that fails leaves the last good one in place. */
+function build() {
+  const made = join(root, '.build', 'dist');
+  rmSync(made, { recursive: true, force: true });
+  run(binary('typescript', 'bin/tsc'), '-p', '.', '--outDir', made);
+  run(binary('vite', 'bin/vite.js'), 'build', 'web', '--outDir', join(made, 'web'), '--logLevel', 'warn');
+  writeFileSync(join(made, 'built'), '');
   rmSync(join(root, 'dist'), { recursive: true, force: true });
-  run(binary('typescript', 'bin/tsc'), '-p', '.');
-  run(binary('vite', 'bin/vite.js'), 'build', 'web', '--logLevel', 'warn');
-  mkdirSync(dirname(stamp), { recursive: true });
-  writeFileSync(stamp, '');
+  renameSync(made, join(root, 'dist'));
 }
+
+if (!(process.argv.includes('--if-stale') && isFresh())) build();
