@@ -14,7 +14,8 @@ export default defineConfig({
   // `npx vite web` beside a running daemon.
   server: {
     proxy: {
-      '/api': 'http://127.0.0.1:8274',
+      // Host stays as it was asked for: the daemon compares it with Origin.
+      '/api': { target: 'http://127.0.0.1:8274', changeOrigin: false },
       '/live': { target: 'ws://127.0.0.1:8274', ws: true },
     },
   },
