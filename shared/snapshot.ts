@@ -13,6 +13,7 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
     at,
     report: report(watch, vessel, alerts),
     boat: engine.settings.boat,
+    cable: engine.settings.cable,
     vessel,
     watch,
     ...(engine.weigh ? { weigh: engine.weigh } : {}),

@@ -1,5 +1,5 @@
 import type { Alert } from './alerts/alert.ts';
-import type { Boat } from './settings.ts';
+import type { Boat, Cable } from './settings.ts';
 import type { VesselView } from './vessel/view.ts';
 import type { WatchView } from './watch/view.ts';
 
@@ -25,6 +25,8 @@ export interface State {
   /** The state in one plain sentence, as a good watch-keeper would report it. */
   report: string;
   boat: Boat;
+  /** As hawse.yaml tells it; what is out now is `watch.veered`. */
+  cable: Cable;
   vessel: VesselView;
   watch: WatchView;
   weigh?: { since: number; lastSignal?: { signal: string; number: number; at: number; by: string } };

@@ -29,6 +29,7 @@ const exactPartial = z.object({
   simulated: state.shape.simulated,
   report: state.shape.report.exactOptional(),
   boat: state.shape.boat.exactOptional(),
+  cable: state.shape.cable.exactOptional(),
   vessel: state.shape.vessel.exactOptional(),
   watch: state.shape.watch.exactOptional(),
   weigh: state.shape.weigh,

@@ -3,7 +3,7 @@ import type { InputView, PageView, State } from '../state.ts';
 import { alert } from './alert.ts';
 import { count, time } from './quantities.ts';
 import { same } from './same.ts';
-import { boat, vesselView } from './vessel.ts';
+import { boat, cable, vesselView } from './vessel.ts';
 import { watchView } from './watch.ts';
 
 export const inputView = same<InputView>()(
@@ -42,6 +42,7 @@ export const state = same<State>()(
     simulated: z.string().describe('Name of the simulated anchorage').exactOptional(),
     report: z.string(),
     boat,
+    cable,
     vessel: vesselView,
     watch: watchView,
     weigh: weighView.exactOptional(),

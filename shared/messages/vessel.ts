@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Boat } from '../settings.ts';
+import type { Boat, Cable } from '../settings.ts';
 import type { Quantity, VesselView } from '../vessel/view.ts';
 import { degreesTrue, known, latLon, time } from './quantities.ts';
 import { same } from './same.ts';
@@ -69,3 +69,14 @@ export const boat = same<Boat>()(
     displacement: z.number().exactOptional(),
   }),
 ).meta({ id: 'Boat', description: 'The boat as hawse.yaml tells it, SI units' });
+
+export const cable = same<Cable>()(
+  z.object({
+    veered: z.number().exactOptional(),
+    massPerMetre: z.number(),
+    size: z.number().describe('mm').exactOptional(),
+    workingLoad: z.number().exactOptional(),
+    length: z.number().describe('Chain on board').exactOptional(),
+    rope: z.number().exactOptional(),
+  }),
+).meta({ id: 'Cable', description: 'Chain and rope as hawse.yaml tells them, SI units but for the size' });

@@ -56,6 +56,7 @@ export function calmState(at: number): State {
       sounder: { belowWaterline: 0.6, aftOfRoller: 4 },
       windage: {},
     },
+    cable: { massPerMetre: 2.25, size: 10, workingLoad: 12_500, length: 60 },
     vessel: {
       at,
       antenna: known(roller(distance + 9, direction), 0.3, 'udp1:GPGGA'),

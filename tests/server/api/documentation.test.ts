@@ -119,6 +119,7 @@ describe('the OpenAPI document', () => {
       'at',
       'report',
       'boat',
+      'cable',
       'vessel',
       'watch',
       'alerts',

@@ -42,6 +42,7 @@ export function believableState(): State {
       sounder: { belowWaterline: 0.5, aftOfRoller: 4 },
       windage: { area: 22 },
     },
+    cable: { massPerMetre: 2.25, size: 10, workingLoad: 12_500, length: 60 },
     vessel: {
       at: AT,
       antenna: { value: { lat: -16.50114, lon: 179.98977 }, at: AT - 0.4, age: 0.4, source },
