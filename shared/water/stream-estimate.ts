@@ -18,6 +18,9 @@ const UNOBSERVED = 0.25;
 const ZERO = 0.06;
 const SCALE = 0.08;
 const ALIGNMENT = 4;
+/** Share of readings of a wheel that stands still above which nothing is told; below, what wheels may miss (m/s at a share of 1). */
+const STANDS = 0.4;
+const STUCK = 0.25;
 /** Standard deviation of a direction of which nothing is known, degrees. */
 const UNKNOWN_ANGLE = 104;
 /** Probability, before any evidence, that the stream comes from astern while the log can't tell: boats lie to streams from ahead. */
@@ -30,14 +33,21 @@ const PRIOR = (LEAST_NOISE / 3) ** 2;
 
 /**
  * Set and drift from the readings so far. Unknown when there are too few, when she has kept one heading (then the words tell the
- * part along her), or when the log does not tell ahead from astern. The sigma of the set includes the chance that she makes
+ * part along her), when the log's wheel stands still, or when the log does not tell ahead from astern. The sigma of the set includes the chance that she makes
  * sternway through the water on a log that can't show it.
  */
 export function streamEstimate(state: StreamState, at: number): StreamEstimate {
-  const { weight } = state;
+  const { weight, still } = state;
   if (state.at === undefined) return { unknown: 'No reading of the log yet.' };
   const age = at - state.at;
   if (age > STALE) return { unknown: `No reading of the log for ${Math.round(age)} s.` };
+  if (weight + still < ENOUGH) return { unknown: 'Too few readings of the log yet.' };
+  const stopped = still / (weight + still);
+  if (stopped > STANDS) {
+    return {
+      unknown: 'The log’s wheel stands still: there is little stream along her, or it comes from astern.',
+    };
+  }
   if (weight < ENOUGH) return { unknown: 'Too few readings of the log yet.' };
   const ahead = solve(state, 1);
   const astern = solve(state, -1);
@@ -55,7 +65,7 @@ export function streamEstimate(state: StreamState, at: number): StreamEstimate {
     };
   }
   const drift = Math.hypot(best.east, best.north);
-  const driftSigma = Math.hypot(best.within(best.east, best.north), ZERO, SCALE * drift);
+  const driftSigma = Math.hypot(best.within(best.east, best.north), ZERO, SCALE * drift, STUCK * stopped);
   const acrossSigma = Math.hypot(best.within(-best.north, best.east), ZERO);
   const angle = Math.hypot(degrees(Math.atan2(acrossSigma, drift)), ALIGNMENT, Math.sqrt(doubt) * 180);
   return {

@@ -13,6 +13,8 @@ export interface StreamState {
   signed: boolean;
   /** Number of independent observations that the sums stand for. */
   weight: number;
+  /** The same of readings of a wheel that stood still: it may be stuck below its least speed, or see water from astern. */
+  still: number;
   /** Σ u over the log's rows: her mean heading. */
   headE: number;
   headN: number;
@@ -50,12 +52,15 @@ export interface StreamObservation {
 export const FORGET = 600;
 /** Observations nearer to each other than this are not independent, seconds (common practice for logs and GNSS speed). */
 const INDEPENDENT = 5;
+/** An unsigned log that shows less than this has a wheel that does not turn, m/s (0.1 kn). */
+const STOPPED = 0.05;
 /** A reading beyond this is no stream and no boat at anchor, m/s. */
 const ABSURD = 8;
 
 export const createStream = (): StreamState => ({
   signed: false,
   weight: 0,
+  still: 0,
   headE: 0,
   headN: 0,
   ee: 0,
@@ -86,6 +91,11 @@ export function observeStream(state: StreamState, observation: StreamObservation
   fade(state, Math.exp(-passed / FORGET));
   state.at = at;
   const weight = Math.min(1, passed / INDEPENDENT);
+  if (athwart !== undefined || ahead < 0) sign(state);
+  if (!state.signed && ahead < STOPPED) {
+    state.still += weight;
+    return true;
+  }
   state.weight += weight;
   const sine = Math.sin(radians(heading));
   const cosine = Math.cos(radians(heading));
@@ -93,7 +103,6 @@ export function observeStream(state: StreamState, observation: StreamObservation
   addRow(state, sine, cosine, weight);
   state.headE += weight * sine;
   state.headN += weight * cosine;
-  if (athwart !== undefined || ahead < 0) sign(state);
   if (state.signed) known(state, sine, cosine, along - ahead, weight);
   else unsigned(state, sine, cosine, along, ahead, weight);
   if (athwart !== undefined) {

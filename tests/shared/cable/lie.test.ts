@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { balance } from '../../../shared/cable/balance.ts';
-import { predictedHeading } from '../../../shared/cable/lie.ts';
+import { offPrediction, predictedHeading } from '../../../shared/cable/lie.ts';
 import type { Form } from '../../../shared/cable/loads/form.ts';
 import { direction, turn } from '../../../shared/quantities/angle.ts';
 
@@ -70,35 +70,58 @@ describe('heading at anchor', () => {
     expect(predictedHeading(cat, weather, 40)!.heading.value).toBeLessThan(deep);
   });
 
-  test('every heading found is a balance that holds; the picture turns with the compass and mirrors', () => {
+  test('some heading always holds; the picture turns with the compass and mirrors', () => {
     const moment = fc.double({ min: 100, max: 1e6, noNaN: true });
     const angle = fc.double({ min: 0, max: 360, noNaN: true, maxExcluded: true });
     fc.assert(
       fc.property(moment, angle, moment, angle, angle, (wind, windFrom, stream, streamFrom, by) => {
         const found = balance({ wind, windFrom, stream, streamFrom });
         expect(found.length).toBeGreaterThan(0);
-        for (const { hold, heading } of found) {
-          expect(hold).toBeGreaterThan(-1e-6 * (wind + stream));
-          expect(heading >= 0 && heading < 360).toBe(true);
-        }
-        if (found.length > 1 || found[0]!.hold < 0.05 * (wind + stream)) return;
+        for (const heading of found) expect(heading >= 0 && heading < 360).toBe(true);
+        // Straight against each other and equally strong, nothing holds her and the picture hangs on the last digit.
+        if (near(windFrom, streamFrom) > 150) return;
         const turned = balance({
           wind,
           windFrom: direction(windFrom + by),
           stream,
           streamFrom: direction(streamFrom + by),
         });
-        expect(near(turned[0]!.heading, found[0]!.heading + by)).toBeLessThan(1e-3);
+        expect(near(turned[0]!, found[0]! + by)).toBeLessThan(1e-3);
         const mirrored = balance({
           wind,
           windFrom: direction(-windFrom),
           stream,
           streamFrom: direction(-streamFrom),
         });
-        expect(near(mirrored[0]!.heading, -found[0]!.heading)).toBeLessThan(1e-3);
+        expect(near(mirrored[0]!, -found[0]!)).toBeLessThan(1e-3);
+        // She lies between the two, on the shorter way.
+        expect(near(found[0]!, windFrom)).toBeLessThanOrEqual(near(windFrom, streamFrom) + 1e-3);
+        expect(near(found[0]!, streamFrom)).toBeLessThanOrEqual(near(windFrom, streamFrom) + 1e-3);
       }),
       { numRuns: 1000, seed: 6 },
     );
+  });
+
+  test('straight against each other she may lie to either: the sigma knows that, unless one is far stronger', () => {
+    const sigma = (speed: number) =>
+      predictedHeading(sloop, { wind: { from: 0, speed }, stream: { set: 0, drift: 0.5 } }, 8)!.heading.sigma;
+    expect(sigma(11)).toBeGreaterThan(60);
+    expect(sigma(3)).toBeLessThan(35);
+    expect(sigma(40)).toBeLessThan(35);
+  });
+
+  test('an unknown stream is not a stream of nothing', () => {
+    const wind = { from: 0, speed: 6 };
+    const none = predictedHeading(sloop, { wind, stream: { set: 0, drift: 0 } })!.heading;
+    const unknown = predictedHeading(sloop, { wind })!.heading;
+    expect(unknown.value).toBeCloseTo(none.value, 6);
+    expect(unknown.sigma).toBeGreaterThan(none.sigma + 5);
+  });
+
+  test('a measured heading against the predicted one, in sigmas of both', () => {
+    const { off, sigmas } = offPrediction({ value: 350, sigma: 20 }, { value: 20, sigma: 15 });
+    expect(off).toBeCloseTo(30, 9);
+    expect(sigmas).toBeCloseTo(1.2, 9);
   });
 
   test('of two headings that hold, the one nearer to where she is', () => {

@@ -160,6 +160,18 @@ describe('stream from the log and the sheer (made-up nights, to test the algebra
     expect(set.sigma).toBeGreaterThan(40);
   });
 
+  test('a wheel that stands still measures nothing: it may be stuck, or the stream comes from astern', () => {
+    const state = createStream();
+    const still = { ahead: 0, velocity: { east: 0, north: 0 } };
+    for (let t = 1; t <= 600; t++) observeStream(state, { ...still, heading: 30 * Math.sin(t / 16), at: t });
+    expect(unknown(state, 600)).toMatch(/stands still.*astern/);
+    // The same zero from a log that is known to show sternway is a measurement.
+    observeStream(state, { ...still, ahead: -0.1, heading: 0, at: 601 });
+    for (let t = 602; t <= 1200; t++)
+      observeStream(state, { ...still, heading: 30 * Math.sin(t / 16), at: t });
+    expect(known(state, 1200).drift.value).toBeLessThan(0.05);
+  });
+
   test('old readings fade over ten minutes: after the turn of the tide the new stream shows', () => {
     const state = createStream();
     let at = live(state, { set: 180, drift: 0.6, heading: 0, sheer: 30, seconds: 1800 });
