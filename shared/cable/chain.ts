@@ -17,9 +17,6 @@ export interface Chain {
   source: string;
 }
 
-/** Share by which two makers' chain of one size may differ in mass (common practice). */
-export const MASS_TOLERANCE = 0.05;
-
 const CALIBRATED = 'F: chains.ie, grade 3/4 calibrated short link; working load = breaking load / 4';
 const metric = (
   size: number,

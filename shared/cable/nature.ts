@@ -1,5 +1,5 @@
 /** Standard gravity, m/s² (CGPM 1901, exact). */
-export const GRAVITY = 9.80665;
+const GRAVITY = 9.80665;
 /** kg/m³: air at 15 °C and 1013 hPa; sea water; mild steel; polyamide fibre (common handbook values). */
 export const AIR = 1.225;
 export const SEA_WATER = 1025;

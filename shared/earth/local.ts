@@ -5,7 +5,7 @@ import type { Vector } from '../quantities/vector.ts';
 /** WGS-84 (defining values: semi-major axis in metres and flattening). */
 const A = 6_378_137;
 const FLATTENING = 1 / 298.257223563;
-export const E2 = FLATTENING * (2 - FLATTENING);
+const E2 = FLATTENING * (2 - FLATTENING);
 
 /** Metres in one degree of latitude and of longitude at a latitude: meridian and prime-vertical radii of the WGS-84 ellipsoid. */
 export function metresPerDegree(lat: number): { lat: number; lon: number } {

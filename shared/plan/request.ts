@@ -1,5 +1,6 @@
 import { chainOfSize } from '../cable/chain.ts';
 import type { Form } from '../cable/loads/form.ts';
+import { GUST_FACTOR, SHEER_FACTOR } from '../cable/loads/wind.ts';
 import type { Boat } from '../settings.ts';
 
 /** What the planner is asked. Metres, m/s, kg/m, degrees. */
@@ -45,9 +46,6 @@ export interface Task {
   slope: number;
 }
 
-/** Gust and sheer factors when the request does not tell them: see loads/wind.ts. */
-export const DEFAULTS = { gust: 1.4, sheer: 1.5 };
-
 /** Checks and completes a request; every fault in words. */
 export function toTask(request: PlanRequest): Task | { faults: string[] } {
   const faults: string[] = [];
@@ -69,8 +67,8 @@ export function toTask(request: PlanRequest): Task | { faults: string[] } {
   if (boat.windage.area !== undefined) need('boat.windage.area', boat.windage.area, 0.5, 500);
   if (boat.displacement !== undefined) need('boat.displacement', boat.displacement, 100, 1e6);
   need('wind', request.wind, 0, 80);
-  const gust = need('gustFactor', request.gustFactor ?? DEFAULTS.gust, 1, 3);
-  const sheer = need('sheerFactor', request.sheerFactor ?? DEFAULTS.sheer, 1, 5);
+  const gust = need('gustFactor', request.gustFactor ?? GUST_FACTOR, 1, 3);
+  const sheer = need('sheerFactor', request.sheerFactor ?? SHEER_FACTOR, 1, 5);
   const stream = need('stream', request.stream ?? 0, 0, 6);
   const slope = need('slope', request.slope ?? 0, -30, 30);
   if (request.room !== undefined) need('room', request.room, 0, 5000);

@@ -10,7 +10,7 @@ export interface Stream {
 /** Slower than this (m/s) a computed stream has no direction worth a name. */
 const STILL = 0.02;
 
-export const streamOf = (vector: Vector): Stream => {
+const streamOf = (vector: Vector): Stream => {
   const drift = size(vector);
   return drift < STILL ? { drift } : { set: directionOf(vector), drift };
 };

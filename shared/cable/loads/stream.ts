@@ -32,7 +32,7 @@ export function sideCoefficient(inDeepWater: number, draft: number, depth: numbe
 }
 
 /** C₀ = 0.22√χ with χ = L²·A_m/(B·∇), A_m ≈ 0.7·B·T (UFC 4-159-03 §4-5; χ from memory). */
-export const deepSideCoefficient = ({ waterline, draft, volume }: Underwater): number =>
+const deepSideCoefficient = ({ waterline, draft, volume }: Underwater): number =>
   0.22 * Math.sqrt((waterline * waterline * MIDSHIP * draft) / volume);
 
 /** Force (N) of a stream (m/s) from abeam in water of a depth (m): UFC 4-159-03 §4-5, ½ρV²·L·T·C_y. */
