@@ -44,10 +44,16 @@ export const SOURCES = {
   },
   angleAtAnchor: {
     formula: 'catenary at high water under the load',
-    source: 'seamanship-physics §1.3 [C]; limits: Danton [M], Hancock, SAIL [F]',
+    source: 'closed form [C]; limits: Danton [M], Hancock, SAIL [F]',
   },
-  onBottom: { formula: 'catenary at high water under the load', source: 'seamanship-physics §1.1 [C]' },
-  reach: { formula: 'catenary under the load', source: 'seamanship-physics §1.1, §1.3 [C]' },
+  onBottom: {
+    formula: 'catenary at high water under the load',
+    source: 'Faltinsen, Sea Loads (1990) ch. 8 [M]',
+  },
+  reach: {
+    formula: 'catenary under the load',
+    source: 'Faltinsen, Sea Loads (1990) ch. 8 [M]; lifted: closed form [C]',
+  },
   circle: {
     formula: '√(L² − h²) at low water, taut cable',
     source: 'geometry; NAVEDTRA 14221 ch. 12 for the circles [F]',
