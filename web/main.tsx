@@ -5,6 +5,7 @@ import './styles/watch.css';
 import './styles/plan.css';
 import './styles/alerts.css';
 import './styles/instruments.css';
+import './styles/planner.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { App, currentPage } from './app.tsx';

@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { instrumentsPage } from './pages/instruments.tsx';
+import { planPage } from './pages/plan.tsx';
 import { watchPage } from './pages/watch.tsx';
 
 /** A page is one file in pages/ and one line here. */
@@ -11,4 +12,4 @@ export interface Page {
   View: () => VNode | null;
 }
 
-export const pages: readonly Page[] = [watchPage, instrumentsPage];
+export const pages: readonly Page[] = [watchPage, planPage, instrumentsPage];
