@@ -1,4 +1,5 @@
 import type { Alert, AlertState, Priority } from '../shared/alerts/alert.ts';
+import type { PlanItems } from '../shared/plan/plan.ts';
 import { turn } from '../shared/quantities/angle.ts';
 import type { Quantity } from '../shared/vessel/view.ts';
 import type { CableState, Mark } from '../shared/watch/view.ts';
@@ -284,9 +285,9 @@ export const words = {
     cautions: 'Keep in mind',
     inputs: 'What to plan for',
     chain: 'Chain',
-    ownChain: (mass: string) => `the boat’s own, ${mass} kg/m`,
+    ownChain: (mass: string) => `boat’s, ${mass} kg/m`,
     chainSize: (name: string, mass: string) => `${name}, ${mass} kg/m`,
-    byMass: 'another, by its mass',
+    byMass: 'by its mass',
     less: (label: string) => `Less: ${label}`,
     more: (label: string) => `More: ${label}`,
     now: (figure: string) => `now ${figure}`,
@@ -295,17 +296,17 @@ export const words = {
     noNumber: 'Write a number.',
     allowed: (least: number, most: number, unit: string) => `Allowed: ${least} to ${most} ${unit}.`,
     fields: {
-      depth: { label: 'Depth now', hint: 'from the surface, where the anchor will lie' },
+      depth: { label: 'Depth now', hint: 'where the anchor will lie' },
       riseToHigh: { label: 'Rise to high water', hint: 'empty: none' },
       fallToLow: { label: 'Fall to low water', hint: 'empty: none' },
       wind: { label: 'Wind to prepare for', hint: 'mean; gusts are added' },
-      stream: { label: 'Strongest stream', hint: 'empty: none' },
+      stream: { label: 'Strongest stream', hint: 'of the whole tide' },
       massPerMetre: { label: 'Mass of the chain', hint: 'in air' },
       chainLength: { label: 'Chain on board', hint: 'empty: as much as it takes' },
       ropeLength: { label: 'Rope behind it', hint: 'empty: none' },
-      room: { label: 'Room', hint: 'anchor to the nearest danger or other circle' },
-      slope: { label: 'Slope of the bottom', hint: '+ rises from the anchor to the boat' },
-      veer: { label: 'Length in mind', hint: 'empty: the shortest that is enough' },
+      room: { label: 'Room', hint: 'to the nearest danger' },
+      slope: { label: 'Slope of the bottom', hint: '+ rises towards the boat' },
+      veer: { label: 'Length in mind', hint: 'empty: the shortest' },
     },
     groups: { swing: 'Room and water', cable: 'Cable at high water', pull: 'Pull on the cable' },
     items: {
@@ -332,6 +333,12 @@ export const words = {
     source: (source: string) => `Source: ${source}.`,
     marks: 'F published, M from memory, P common practice, C worked out here.',
     noPlan: 'no plan',
+    untold: {
+      roomLeft: 'room not told',
+      longestForRoom: 'needs room for the boat',
+      workingLoadShare: 'not known for this chain',
+      tableLoad: 'boat not in the table',
+    } satisfies Partial<Record<keyof PlanItems, string>> as Partial<Record<keyof PlanItems, string>>,
     drawing: {
       title: (veer: string, depth: string, keel: string) =>
         `Side view to scale: ${veer} of cable from the roller to the anchor in ${depth} at high water, ${keel} under the keel at low water.`,
@@ -343,6 +350,7 @@ export const words = {
       onBottom: (length: string) => `${length} on the bottom`,
       keel: (depth: string) => `${depth} under the keel`,
       leastKeel: (depth: string) => `at least ${depth} under the keel`,
+      aground: (depth: string) => `${depth} too little under the keel`,
       room: (room: string) => `room ${room}`,
       caption: 'To scale. She lies at high water in the gusts; dashed: at low water.',
     },

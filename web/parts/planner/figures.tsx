@@ -22,7 +22,7 @@ export function PlanFigures({ standing }: { standing: Standing }) {
           <h2>{words.planner.groups[group]}</h2>
           <ul class="grid">
             {GROUPS[group].map((key) => (
-              <Item key={key} name={key} item={items?.[key]} />
+              <Item key={key} name={key} items={items} />
             ))}
           </ul>
         </section>
@@ -32,13 +32,15 @@ export function PlanFigures({ standing }: { standing: Standing }) {
   );
 }
 
-function Item({ name, item }: { name: keyof PlanItems; item: PlanItem | undefined }) {
+function Item({ name, items }: { name: keyof PlanItems; items: PlanItems | undefined }) {
+  const item = items?.[name];
   const label = words.planner.items[name];
   if (!item) {
     return (
       <li class="cell">
         <span class="label">{label}</span>
-        <span class="figure missing">{words.unknown}</span>
+        <span class="figure">{words.unknown}</span>{' '}
+        <span class="note">{items ? words.planner.untold[name] : words.planner.noPlan}</span>
       </li>
     );
   }
@@ -48,7 +50,7 @@ function Item({ name, item }: { name: keyof PlanItems; item: PlanItem | undefine
         <summary>
           <span class="label">{label}</span>
           <FigureText text={textOf(name, item)} />
-          {item.sigma !== undefined && <span class="note">{spreadOf(item)}</span>}
+          {item.sigma ? <span class="note">{spreadOf(item)}</span> : null}
         </summary>
         {item.caution && <p class="strong">{item.caution}</p>}
         <p>{words.planner.why(item.formula)}</p>

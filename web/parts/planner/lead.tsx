@@ -6,16 +6,20 @@ import type { Scene } from './scene.ts';
 import { angle, cautions, headline, keptSince, one, planned } from './sentence.ts';
 import type { Standing, Worked } from './worked.ts';
 
+/** Letters from which on the sentence is set smaller, so that the drawing below it stays in sight. */
+const LONG = 100;
+
 /** Sentence, figure, drawing and cautions: what a glance must bring. */
 export function Lead({ standing }: { standing: Standing }) {
   const { status, plan } = standing;
   // For the moment until the answer comes, the last one stays, marked; it is never passed off as the new one.
   const last = status === 'worked' || status === 'working' ? plan : undefined;
   const pending = status !== 'worked';
+  const text = last ? planned(last) : headline(standing);
   return (
     <div class={pending ? 'planner-lead pending' : 'planner-lead'} aria-busy={status === 'working'}>
-      <p class="report" role="status">
-        {tied(last ? planned(last) : headline(standing))}
+      <p class={text.length > LONG ? 'report long' : 'report'} role="status">
+        {tied(text)}
       </p>
       <Dominant plan={last} pending={pending} />
       <Standby standing={standing} />
@@ -96,11 +100,19 @@ function labelsOf({ request, answer: { items } }: Worked, { depth }: Scene): Lab
     now: drawing.now(deep(depth.now)),
     low: drawing.low(deep(depth.low)),
     reach: drawing.reach(joined(length(items.reachHigh.value))),
-    keel: (request.slope ? drawing.leastKeel : drawing.keel)(deep(items.underKeelLow.value)),
+    keel: keelLabel(items.underKeelLow.value, request.slope),
     onBottom: drawing.onBottom(joined(length(items.onBottom.value))),
     wind: joined(speed(request.wind)),
     room: request.room === undefined ? undefined : drawing.room(joined(length(request.room))),
   };
+}
+
+function keelLabel(underKeel: number, slope: number | undefined): string {
+  const { drawing } = words.planner;
+  const text = joined(length(Math.abs(underKeel), true));
+  if (underKeel <= 0) return drawing.aground(text);
+  // On a slope the figure is for the shoalest part of her circle, not for where she is drawn.
+  return slope ? drawing.leastKeel(text) : drawing.keel(text);
 }
 
 function Cautions({ plan }: { plan: Worked | undefined }) {

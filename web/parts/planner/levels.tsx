@@ -4,35 +4,52 @@ import { type Scene, stacked, type View } from './scene.ts';
 interface Props {
   depth: Scene['depth'];
   view: View;
-  labels: Labels;
 }
 
 /** Pixels between two labels, and where label, leader and line meet. */
 const APART = 14;
 const EDGE = { label: 84, line: 96 };
 
-/** High water, now and low water: each a line over the width, and its depth at the left where only the cable's end lies deep below. */
-export function Levels({ depth, view, labels }: Props) {
-  const levels = [
-    { name: 'low', up: depth.low },
-    { name: 'now', up: depth.now },
-    { name: 'high', up: depth.high },
-  ] as const;
-  // Without a tide there is one level, and it is now.
-  const shown = depth.high === depth.low ? levels.filter(({ name }) => name === 'now') : levels;
-  const places = stacked(
-    shown.map(({ up }) => view.y(up)),
-    APART,
-  );
+const NAMES = ['low', 'now', 'high'] as const;
+
+/** Where line and label of each level come; high and low water only where they differ from now. */
+function levelsOf({ depth, view }: Props) {
+  const names = NAMES.filter((name) => name === 'now' || depth[name] !== depth.now);
+  const lines = names.map((name) => view.y(depth[name]));
+  const places = stacked(lines, APART);
+  return names.map((name, i) => ({ name, line: lines[i]!, place: places[i]! }));
+}
+
+/** High water, now and low water over the width, with leaders to labels at the left, where the cable lies deepest. */
+export function LevelLines(props: Props) {
   return (
     <g class="levels">
-      {shown.map(({ name, up }, i) => (
-        <g key={name} class={name}>
-          <path d={`M${EDGE.label} ${places[i]}L${EDGE.line} ${view.y(up)}H${view.width}`} />
-          <text x={EDGE.label - 4} y={places[i]} dy="0.35em" text-anchor="end">
-            {labels[name]}
-          </text>
-        </g>
+      {levelsOf(props).map(({ name, line, place }) => (
+        <path
+          key={name}
+          class={name}
+          d={`M${EDGE.label} ${place}L${EDGE.line} ${line}H${props.view.width}`}
+        />
+      ))}
+    </g>
+  );
+}
+
+export function LevelLabels({ labels, ...props }: Props & { labels: Labels }) {
+  const surface = props.view.y(props.depth.high);
+  return (
+    <g class="levels">
+      {levelsOf(props).map(({ name, place }) => (
+        <text
+          key={name}
+          class={place > surface ? 'in-water' : undefined}
+          x={EDGE.label - 4}
+          y={place}
+          dy="0.35em"
+          text-anchor="end"
+        >
+          {labels[name]}
+        </text>
       ))}
     </g>
   );

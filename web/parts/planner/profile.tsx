@@ -2,7 +2,7 @@ import { useRef } from 'preact/hooks';
 import type { ProfilePoint } from '../../../shared/cable/profile.ts';
 import { steadyReach } from '../plan/frame.ts';
 import { useSize } from '../plan/size.ts';
-import { Levels } from './levels.tsx';
+import { LevelLabels, LevelLines } from './levels.tsx';
 import { lyingOut, neededSpan, rollerOut, type Scene, type View, viewOf } from './scene.ts';
 import { SideHull } from './sideHull.tsx';
 
@@ -38,10 +38,11 @@ export function Profile({ title, scene, labels }: Props) {
       {view && (
         <svg role="img" aria-label={title} viewBox={`0 0 ${view.width} ${view.height}`}>
           <Water scene={scene} view={view} />
+          {labels && <LevelLines depth={scene.depth} view={view} />}
           <Boats scene={scene} view={view} />
           <Keel scene={scene} view={view} label={labels?.keel} />
+          {labels && <LevelLabels depth={scene.depth} view={view} labels={labels} />}
           {labels && <Measures scene={scene} view={view} labels={labels} />}
-          {labels && <Levels depth={scene.depth} view={view} labels={labels} />}
         </svg>
       )}
     </div>
@@ -83,12 +84,17 @@ function Boats({ scene: { boat, depth, cable }, view }: Part) {
       <SideHull class="boat at-low" boat={boat} x={x(rollerOut(cable.low))} y={y(depth.low)} scale={scale} />
       <SideHull class="boat" boat={boat} x={x(rollerOut(cable.high))} y={y(depth.high)} scale={scale} />
       <path class="cable" d={line(cable.high, view)} />
-      {lies > 0 && <path class="cable lying" d={`M${x(0)} ${y(0)}L${x(lies)} ${y(bottom(lies))}`} />}
+      {lies * scale > DASHES && (
+        <path class="cable lying" d={`M${x(0)} ${y(0)}L${x(lies)} ${y(bottom(lies))}`} />
+      )}
       <circle class="roller" cx={x(rollerOut(cable.high))} cy={y(cable.high[0]?.up ?? 0)} r="3" />
       <Anchor x={x(0)} y={y(0)} />
     </>
   );
 }
+
+/** Shorter than this on the screen, chain on the bottom has no room for its dashes, pixels. */
+const DASHES = 10;
 
 /** An anchor that has dug in: shank towards the boat, fluke in the ground. A sign, not to scale. */
 const Anchor = ({ x, y }: { x: number; y: number }) => (
@@ -119,17 +125,23 @@ function Keel({ scene: { boat, depth, cable }, view, label }: Part & { label: st
 
 /** A length that lies on the bottom is labelled where the label has room, pixels. */
 const ROOM_FOR_LABEL = 120;
+/** Half the width of a letter, pixels: the line of a measure leaves its label free. */
+const HALF_LETTER = 3.5;
 
 function Measures({ scene, view, labels }: Part & { labels: Labels }) {
   const { x, y, ground, height, width } = view;
   const reach = x(rollerOut(scene.cable.high));
   const lies = x(lyingOut(scene.cable.high, view.bottom)) - x(0);
   const low = height - 8;
+  const middle = (x(0) + reach) / 2;
+  const half = labels.reach.length * HALF_LETTER + 6;
   const room = scene.room === undefined ? undefined : x(scene.room);
   return (
     <g class="measure">
-      <path d={`M${x(0)} ${low - 10}v8M${x(0)} ${low - 6}H${reach}M${reach} ${low - 10}v8`} />
-      <text class="on-line" x={(x(0) + reach) / 2} y={low - 1} text-anchor="middle">
+      <path
+        d={`M${x(0)} ${low - 10}v8M${x(0)} ${low - 6}H${middle - half}M${middle + half} ${low - 6}H${reach}M${reach} ${low - 10}v8`}
+      />
+      <text x={middle} y={low - 1} text-anchor="middle">
         {labels.reach}
       </text>
       {lies > ROOM_FOR_LABEL && (
@@ -138,8 +150,8 @@ function Measures({ scene, view, labels }: Part & { labels: Labels }) {
         </text>
       )}
       <g class="wind">
-        <path d={`M${width / 2 - 50} 20h44m-8 -6l8 6l-8 6m-36 -6l-5 -7m13 7l-5 -7`} />
-        <text x={width / 2 + 2} y="25">
+        <path d="M22 20h44m-8 -6l8 6l-8 6m-36 -6l-5 -7m13 7l-5 -7" />
+        <text x="76" y="25">
           {labels.wind}
         </text>
       </g>

@@ -58,8 +58,8 @@ export function cautions({ request, answer }: Worked): string[] {
   const { riseToHigh, fallToLow, stream } = request;
   return [
     ...answer.cautions.filter((caution) => !said.includes(caution)),
-    ...(riseToHigh === undefined && fallToLow === undefined ? [words.planner.noTide] : []),
-    ...(stream === undefined ? [words.planner.noStream] : []),
+    ...(!riseToHigh && !fallToLow ? [words.planner.noTide] : []),
+    ...(!stream ? [words.planner.noStream] : []),
   ];
 }
 
