@@ -6,14 +6,15 @@ import type { VesselView } from '../../vessel/view.ts';
 import type { Moment } from '../moment.ts';
 import type { WatchState } from '../state.ts';
 import type { WatchView } from '../view.ts';
-import { strongest } from './bank.ts';
-import { movedAlongPull, weighEvidence } from './evidence.ts';
-import { lying, moved } from './filter.ts';
+import { weighFix } from './evidence.ts';
+import { lying } from './filter.ts';
 import { followAnchor } from './follow.ts';
 import { EVIDENCE } from './model.ts';
 
 /** Log of the odds, before any evidence, that the anchor holds against that it drags at this moment: one night in a hundred or so [P]. */
-const PRIOR = 7;
+const PRIOR = 4.6;
+/** How far an anchor that drags has usually moved when it is noticed, metres [P]. */
+const USUAL = 8;
 
 /**
  * The drag watch: knows that the anchor moves before the boat leaves her circle. `watchAnchor` takes in each fresh fix,
@@ -21,37 +22,37 @@ const PRIOR = 7;
  */
 export function watchAnchor(state: WatchState, settings: Settings, vessel: VesselView): void {
   const reading = followAnchor(state, settings, vessel);
-  if (reading && state.drag) weighEvidence(state.drag, reading);
+  if (reading && state.drag) weighFix(state.drag, reading);
 }
 
 export function findDrag({ state: { drag } }: Moment): Finding | undefined {
-  if (!drag?.level || drag.why === undefined) return undefined;
-  const best = strongest(drag.bank);
+  const found = drag?.found;
+  if (!found) return undefined;
   return {
     kind: 'drag',
-    priority: drag.level,
-    text: drag.why,
-    value: best ? Math.max(0, movedAlongPull(drag, best.filter).value) : 0,
-    limit: EVIDENCE[drag.level].metres,
+    priority: found.level,
+    text: found.why,
+    value: Math.max(0, drag.against?.metres ?? 0),
+    limit: EVIDENCE[found.level].metres,
   };
 }
 
 /** How far the anchor has probably moved, how sure that is, and where it lies by now. Undefined while there is nothing to tell. */
 export function anchorView({ drag, mark }: WatchState): WatchView['anchor'] {
-  if (!drag?.pull || !mark) return undefined;
-  const best = strongest(drag.bank);
-  const probability = best ? 1 / (1 + Math.exp(PRIOR - best.log)) : 0;
-  const filter = best && probability > 0.5 ? best.filter : drag.bank.holds;
-  const { east, north } = moved(filter);
-  const size = Math.hypot(east, north);
-  const place = lying(filter);
-  const { lat, lon } = localPlane(mark).toLatLon(place);
+  if (!drag?.against || !mark) return undefined;
+  const { metres, sigma, east, north } = drag.against;
+  const held = lying(drag.holds);
+  // Two stories about the metres: none of them is the anchor's, or they are, as many as an anchor drags.
+  const wide = Math.hypot(sigma, USUAL);
+  const ratio = 0.5 * ((metres / sigma) ** 2 - (metres / wide) ** 2) - Math.log(wide / sigma);
+  const probability = metres > 0 ? 1 / (1 + Math.exp(PRIOR - ratio)) : 1 / (1 + Math.exp(PRIOR));
+  const moved = Math.max(0, metres) * probability;
+  const place = { east: held.east + moved * east, north: held.north + moved * north };
   return {
-    moved: size,
-    ...(size > 0.5 ? { bearing: direction(degrees(Math.atan2(east, north))) } : {}),
-    sigma: best ? movedAlongPull(drag, best.filter).sigma : place.sigma,
+    moved,
+    ...(moved > 0.5 ? { bearing: direction(degrees(Math.atan2(east, north))) } : {}),
+    sigma,
     probability,
-    lat,
-    lon,
+    ...localPlane(mark).toLatLon(place),
   };
 }

@@ -1,82 +1,131 @@
 import { degrees, direction } from '../../quantities/angle.ts';
 import { brokenLoose, dragged } from '../words.ts';
-import { strongest } from './bank.ts';
-import { type AnchorFilter, expected, moved } from './filter.ts';
-import { BLOCK, EVIDENCE } from './model.ts';
+import { correct, expected, reference } from './filter.ts';
+import { BLOCK, ENVELOPE, EVIDENCE, MODEL, SCATTER } from './model.ts';
 import type { Reading } from './reading.ts';
+import { gone, offNow } from './receiver.ts';
 import type { DragState } from './state.ts';
 
-/** How far the anchor has moved the way the cable pulls, by one filter: metres and sigma. */
-export function movedAlongPull(drag: DragState, filter: AnchorFilter): { value: number; sigma: number } {
-  const { east, north, varEast, varNorth, covariance } = moved(filter);
-  const { east: e, north: n } = drag.pull ?? { east: 0, north: 1 };
-  const variance = varEast * e * e + varNorth * n * n + 2 * covariance * e * n;
-  return { value: east * e + north * n, sigma: Math.sqrt(Math.max(variance, 1e-6)) };
+/**
+ * Weighs the reading of one block against the story that the anchor holds. What is constant in that story tells where a held anchor
+ * lets her lie; what she lies beyond that must be GNSS error, load, or the anchor. That is told in sigmas of all that is not the anchor.
+ * She sheers and surges: it is the farthest few blocks of the last minutes that show where the cable holds her.
+ */
+export function weighBlock(drag: DragState, reading: Reading, at: number): void {
+  const { holds, receiver, recent } = drag;
+  const { east, north } = reading;
+  recent.push(reading);
+  if (recent.length > ENVELOPE.blocks) recent.shift();
+  const beyondHeld = (one: Reading) => one.excess - reference(holds, one).excess;
+  const farthest = recent
+    .map((one) => ({ beyond: beyondHeld(one), one }))
+    .sort((a, b) => b.beyond - a.beyond)
+    .slice(0, ENVELOPE.farthest);
+  const mean = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const beyond = mean(farthest.map((each) => each.beyond));
+  const left = mean(farthest.map(({ one }) => one.left));
+  const middle = farthest[farthest.length >> 1]!.one;
+  const narrow = Math.sqrt(
+    reference(holds, middle).variance +
+      MODEL.slowSigma ** 2 * drag.scatter.value * (1 - receiver.seen) +
+      receiver.thrown.variance +
+      ENVELOPE.sigma ** 2,
+  );
+  const wide = Math.hypot(narrow, BLOCK.slack * left);
+  const taut = (beyond - left) / narrow > beyond / wide;
+  const metres = taut ? beyond - left : beyond;
+  const sigma = taut ? narrow : wide;
+  drag.against = { at, metres, sigma, sigmas: metres / sigma, east, north, reading };
+  if (metres / sigma < EVIDENCE.freeze) delete drag.suspectSince;
+  else drag.suspectSince ??= recent[0]!.at;
+  if (++drag.blocks % ENVELOPE.blocks === 0) {
+    scatter(drag, beyond / wide);
+    learn(drag, middle);
+  }
+  if (recent.length >= ENVELOPE.farthest) raiseOrEnd(drag, reading);
 }
 
-/** Looks at the fix that has just been followed: the slow path asks the bank, the fast path the last seconds themselves. */
-export function weighEvidence(drag: DragState, reading: Reading): void {
+/** Learns from a held boat how good this receiver is: mean square of what she lies beyond, against what was expected. */
+function scatter(drag: DragState, sigmas: number): void {
+  const { scatter: now } = drag;
+  if (Math.abs(sigmas) > EVIDENCE.freeze) return;
+  now.readings = Math.min(now.readings + 1, SCATTER.memory);
+  now.square += (sigmas * sigmas - now.square) / now.readings;
+  const part = now.readings / (now.readings + SCATTER.prior);
+  const found = now.value * now.square;
+  const aim = part * found + (1 - part);
+  now.value += (Math.min(SCATTER.most, Math.max(SCATTER.least, aim)) - now.value) / 5;
+}
+
+/** The cable forbids lying farther, not lying nearer: a reading that falls short says little, one that falls very short nothing. */
+function learn({ holds, against }: DragState, reading: Reading): void {
+  const now = expected(holds, reading);
+  const surprise = reading.excess - now.excess;
+  const short = Math.min(0, surprise);
+  if (short < -ENVELOPE.short * Math.sqrt(now.variance + ENVELOPE.sigma ** 2)) return;
+  const noise = ENVELOPE.sigma ** 2 + short * short;
+  correct(holds, reading, reading.excess, noise, against!.sigmas < EVIDENCE.freeze);
+}
+
+function raiseOrEnd(drag: DragState, reading: Reading): void {
   const { alarm, caution } = EVIDENCE;
-  const best = strongest(drag.bank);
-  const value = best ? movedAlongPull(drag, best.filter).value : 0;
-  const log = best?.log ?? 0;
-  const beyond = (step: { metres: number; log: number }) => value > step.metres && log > step.log;
-  const farther = outside(drag, reading);
-
-  if (drag.level !== 'alarm') {
-    if (farther !== undefined) raise(drag, 'alarm', reading, looseWords(drag, reading, farther));
-    else if (best && beyond(alarm)) raise(drag, 'alarm', reading, slowWords(drag, reading));
-    else if (best && drag.level === undefined && beyond(caution))
-      raise(drag, 'caution', reading, slowWords(drag, reading));
-  } else if (log < alarm.ends && !drag.outside) {
-    drag.level = 'caution';
-    drag.why = slowWords(drag, reading);
-  }
-  if (drag.level === 'caution' && log < caution.ends) {
-    delete drag.level;
-    delete drag.why;
-    delete drag.since;
-  }
+  const { sigmas, metres, at } = drag.against!;
+  const steady = !(drag.receiver.unsteadyUntil !== undefined && at < drag.receiver.unsteadyUntil);
+  const beyond = (step: { sigmas: number; metres: number }) => sigmas > step.sigmas && metres > step.metres;
+  const level = drag.found?.level;
+  if (level !== 'alarm' && steady && beyond(alarm)) raise(drag, 'alarm', reading, slowWords(drag, reading));
+  else if (level === undefined && steady && beyond(caution))
+    raise(drag, 'caution', reading, slowWords(drag, reading));
+  else if (level === 'alarm' && sigmas < alarm.ends && !drag.outside) {
+    drag.found!.level = 'caution';
+    drag.found!.why = slowWords(drag, reading);
+  } else if (level === 'caution' && sigmas < caution.ends) delete drag.found;
 }
 
-function raise(drag: DragState, level: 'caution' | 'alarm', reading: Reading, why: string): void {
-  drag.level = level;
-  drag.since = reading.at;
-  drag.why = why;
+function raise(drag: DragState, level: 'caution' | 'alarm', { at, east, north }: Reading, why: string): void {
+  drag.found = { level, since: at, why, east, north };
+}
+
+/** The fast path, at each fix: she goes away from a place where a held anchor would keep her, by position and by velocity. */
+export function weighFix(drag: DragState, reading: Reading): void {
+  const farther = outside(drag, reading);
+  if (farther === undefined || drag.found?.level === 'alarm') return;
+  const seconds = reading.at - drag.outside!.since;
+  raise(drag, 'alarm', reading, brokenLoose(farther, seconds, reading.outwards, reading.distance));
 }
 
 /** Metres farther out than a held anchor allows, once that has lasted long enough while she moves outwards; else undefined. */
 function outside(drag: DragState, reading: Reading): number | undefined {
-  if (!drag.pull) return undefined;
   const { fast } = EVIDENCE;
-  const held = expected(drag.bank.holds, reading);
-  const sigma = Math.sqrt(
-    (held.variance + BLOCK.sigma ** 2 + (BLOCK.gust * reading.gain) ** 2) * drag.bank.scatter,
-  );
-  const farther = reading.excess - held.excess;
-  if (farther < Math.max(fast.metres, fast.sigmas * sigma)) {
+  const { holds, receiver } = drag;
+  const held = expected(holds, { ...reading, gain: 0 });
+  const sigma = Math.sqrt(held.variance + BLOCK.sigma ** 2);
+  const farther = reading.excess - reading.left - held.excess;
+  const unsteady = receiver.unsteadyUntil !== undefined && reading.at < receiver.unsteadyUntil;
+  const off = offNow(receiver);
+  const thrown = Math.max(0, off.east * reading.east + off.north * reading.north);
+  if (unsteady || farther - thrown < Math.max(fast.metres, fast.sigmas * sigma)) {
     delete drag.outside;
     return undefined;
   }
   drag.outside ??= { since: reading.at, fixes: 0 };
   drag.outside.fixes++;
+  const seconds = reading.at - drag.outside.since;
+  const sailed = gone(receiver, reading.east, reading.north);
   const confirmed =
-    reading.outwards === undefined ? farther > fast.unconfirmed * fast.metres : reading.outwards > fast.speed;
-  const lasted = reading.at - drag.outside.since >= fast.seconds && drag.outside.fixes >= fast.fixes;
-  return lasted && confirmed ? farther : undefined;
-}
-
-function looseWords(drag: DragState, reading: Reading, farther: number): string {
-  return brokenLoose(farther, reading.at - drag.outside!.since, reading.outwards, reading.distance);
+    reading.outwards === undefined || sailed === undefined
+      ? farther > fast.unconfirmed * fast.metres && seconds >= fast.longer
+      : reading.outwards > fast.speed && sailed > fast.sailed;
+  return confirmed && seconds >= fast.seconds && drag.outside.fixes >= fast.fixes ? farther : undefined;
 }
 
 function slowWords(drag: DragState, reading: Reading): string {
-  const best = strongest(drag.bank)!;
-  const { east, north } = moved(best.filter);
+  const { metres, sigma, east, north } = drag.against!;
   return dragged({
-    ...movedAlongPull(drag, best.filter),
+    value: metres,
+    sigma,
     towards: direction(degrees(Math.atan2(east, north))),
-    minutes: (reading.at - best.since) / 60,
+    minutes: (reading.at - (drag.suspectSince ?? reading.at)) / 60,
     distance: reading.distance,
     reach: reading.reach,
     wind: drag.wind?.speed,

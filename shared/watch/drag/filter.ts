@@ -1,21 +1,21 @@
 /**
- * Where the anchor is now: a Kalman filter over what makes the boat lie further out than her cable should let her.
+ * Where the anchor would lie if it held: a Kalman filter over what makes the boat lie further out than her cable should let her.
  *
- *   excess = u · (offset + moved + slow) + gain · load + reach + noise
+ *   excess = u · (offset + slow) + gain · load + reach + noise
  *
  * `excess` is the roller's distance from the mark less the computed reach, `u` the unit vector from the mark to the roller. What the
  * sum is made of:
- * - `offset` (east, north): anchor at the start of the watch from its mark: error of the mark, set-back while digging in. Constant.
- * - `moved` (east, north): what the anchor has moved since: a random walk, zero at the start.
+ * - `offset` (east, north): anchor from its mark: error of the mark, set-back while digging in. Constant while it holds.
  * - `slow` (east, north): GNSS error that is correlated over minutes to hours: a Gauss-Markov process. This is why averaging long
- *   does not make the anchor's place better than a metre or two, and why `moved` keeps its sigma.
+ *   does not tell the anchor's place better than a metre or two.
  * - `load`: error of the computed load, as its logarithm, times `gain` = d reach / d ln load: a Gauss-Markov process.
  * - `reach`: what this boat's own reach differs from the computed one (length of cable, bottom, depth): constant.
  *
- * Plain data; one step costs a fixed few hundred multiplications. R. E. Kalman, J. Basic Eng. 82 (1960).
+ * Plain data; one step costs a fixed few hundred multiplications. R. E. Kalman, J. Basic Eng. 82 (1960); members that are considered
+ * but not learnt: S. F. Schmidt, Adv. Control Systems 3 (1966).
  */
 export interface AnchorFilter {
-  /** Mean of the eight members, metres (the load's: natural logarithm). */
+  /** Mean of the six members, metres (the load's: natural logarithm). */
   x: number[];
   /** Covariance, row by row. */
   p: number[];
@@ -23,12 +23,13 @@ export interface AnchorFilter {
   at: number;
 }
 
-const N = 8;
+const N = 6;
 const OFFSET = 0;
-const MOVED = 2;
-const SLOW = 4;
-const LOAD = 6;
-const REACH = 7;
+const SLOW = 2;
+const LOAD = 4;
+const REACH = 5;
+/** What is constant while the anchor holds. */
+const CONSTANT = [OFFSET, OFFSET + 1, REACH];
 
 /** Sigmas and times of the model; each is explained where its value stands (model.ts). */
 export interface FilterModel {
@@ -48,34 +49,28 @@ export function createFilter(
   model: FilterModel,
 ): AnchorFilter {
   const filter: AnchorFilter = { x: new Array(N).fill(0), p: new Array(N * N).fill(0), at };
+  const { p } = filter;
   const slow = model.slowSigma ** 2;
   for (const axis of [0, 1]) {
     const offset = OFFSET + axis;
     const error = SLOW + axis;
-    set(
-      filter.p,
-      offset,
-      offset,
-      Math.max(markSigma ** 2, sameReceiver ? slow : 0) + model.setBackSigma ** 2,
-    );
-    set(filter.p, error, error, slow);
-    if (sameReceiver) set(filter.p, offset, error, -slow);
+    set(p, offset, offset, Math.max(markSigma ** 2, sameReceiver ? slow : 0) + model.setBackSigma ** 2);
+    set(p, error, error, slow);
+    if (sameReceiver) set(p, offset, error, -slow);
   }
-  set(filter.p, LOAD, LOAD, model.loadSigma ** 2);
-  set(filter.p, REACH, REACH, model.reachSigma ** 2);
+  set(p, LOAD, LOAD, model.loadSigma ** 2);
+  set(p, REACH, REACH, model.reachSigma ** 2);
   return filter;
 }
 
-/** Lets time pass until `at`; `wander`: how the anchor is supposed to move, m² a second and axis (0: it holds). */
-export function predict(filter: AnchorFilter, at: number, model: FilterModel, wander: number): void {
+/** Lets time pass until `at`. */
+export function predict(filter: AnchorFilter, at: number, model: FilterModel): void {
   const dt = at - filter.at;
   if (dt <= 0) return;
   filter.at = at;
   fade(filter, SLOW, Math.exp(-dt / model.slowTime), model.slowSigma);
   fade(filter, SLOW + 1, Math.exp(-dt / model.slowTime), model.slowSigma);
   fade(filter, LOAD, Math.exp(-dt / model.loadTime), model.loadSigma);
-  filter.p[MOVED * N + MOVED]! += wander * dt;
-  filter.p[(MOVED + 1) * N + MOVED + 1]! += wander * dt;
 }
 
 /** What an excess is made from at this moment. */
@@ -89,9 +84,56 @@ export interface Regard {
 
 /** The excess that is to be expected, and the variance of that expectation (without the reading's own noise). */
 export function expected(filter: AnchorFilter, regard: Regard): { excess: number; variance: number } {
+  return project(filter, row(regard));
+}
+
+/** The same from what is constant alone: where a held anchor lets her lie when receiver and load are free of error. */
+export function reference(
+  filter: AnchorFilter,
+  { east, north }: Regard,
+): { excess: number; variance: number } {
+  return project(filter, [east, north, 0, 0, 0, 1]);
+}
+
+/** Where the anchor lies from its mark while it holds: mean and covariance, metres. */
+export function lying({ x, p }: AnchorFilter): {
+  east: number;
+  north: number;
+  varEast: number;
+  varNorth: number;
+  covariance: number;
+} {
+  return {
+    east: x[OFFSET]!,
+    north: x[OFFSET + 1]!,
+    varEast: p[OFFSET * N + OFFSET]!,
+    varNorth: p[(OFFSET + 1) * N + OFFSET + 1]!,
+    covariance: p[OFFSET * N + OFFSET + 1]!,
+  };
+}
+
+/**
+ * Takes in one excess with the variance of its noise. `learn` false: only what changes anyway (slow, load) is learnt from it; the
+ * constant members are considered with their variance and left alone.
+ */
+export function correct(
+  filter: AnchorFilter,
+  regard: Regard,
+  excess: number,
+  noise: number,
+  learn = true,
+): void {
+  const { x, p } = filter;
   const h = row(regard);
-  const ph = times(filter.p, h);
-  return { excess: dot(h, filter.x), variance: dot(h, ph) };
+  const ph = times(p, h);
+  const innovation = excess - dot(h, x);
+  const s = dot(h, ph) + noise;
+  const k = ph.map((value, i) => (learn || !CONSTANT.includes(i) ? value / s : 0));
+  for (let i = 0; i < N; i++) x[i]! += k[i]! * innovation;
+  // P − K·hᵀP − P·h·Kᵀ + K·s·Kᵀ holds for any gain K (Joseph); with the full one it is P − K·s·Kᵀ.
+  for (let i = 0; i < N; i++)
+    for (let j = i; j < N; j++)
+      set(p, i, j, p[i * N + j]! - k[i]! * ph[j]! - ph[i]! * k[j]! + k[i]! * s * k[j]!);
 }
 
 /** The slow error is another one from now on: another receiver, or the same after it was lost or doubtful. */
@@ -100,77 +142,24 @@ export function shakeSlow(filter: AnchorFilter, model: FilterModel): void {
   fade(filter, SLOW + 1, 0, model.slowSigma);
 }
 
-/** Takes in one excess with the variance of its noise; returns the innovation and its variance. */
-export function correct(
-  filter: AnchorFilter,
-  regard: Regard,
-  excess: number,
-  noise: number,
-): { innovation: number; variance: number } {
-  const h = row(regard);
-  const ph = times(filter.p, h);
-  const innovation = excess - dot(h, filter.x);
-  const s = dot(h, ph) + noise;
-  for (let i = 0; i < N; i++) {
-    filter.x[i]! += (ph[i]! * innovation) / s;
-    for (let j = i; j < N; j++) set(filter.p, i, j, filter.p[i * N + j]! - (ph[i]! * ph[j]!) / s);
-  }
-  return { innovation, variance: s };
+/** The receiver has thrown its position; the step is taken out of the readings, known but for this variance, m². */
+export function shakeBy({ p }: AnchorFilter, variance: number): void {
+  p[SLOW * N + SLOW]! += variance;
+  p[(SLOW + 1) * N + SLOW + 1]! += variance;
 }
 
-/** What the anchor has moved since the start of the watch: mean and covariance, metres. */
-export interface Moved {
-  east: number;
-  north: number;
-  varEast: number;
-  varNorth: number;
-  covariance: number;
+/** Cable was veered or heaved in, so the reach's own error starts again. */
+export function forgetReach({ x, p }: AnchorFilter, model: FilterModel): void {
+  for (let i = 0; i < N; i++) set(p, REACH, i, 0);
+  set(p, REACH, REACH, model.reachSigma ** 2);
+  x[REACH] = 0;
 }
 
-export function moved({ x, p }: AnchorFilter): Moved {
-  return {
-    east: x[MOVED]!,
-    north: x[MOVED + 1]!,
-    varEast: p[MOVED * N + MOVED]!,
-    varNorth: p[(MOVED + 1) * N + MOVED + 1]!,
-    covariance: p[MOVED * N + MOVED + 1]!,
-  };
+function project({ x, p }: AnchorFilter, h: number[]): { excess: number; variance: number } {
+  return { excess: dot(h, x), variance: dot(h, times(p, h)) };
 }
 
-/** Where the anchor lies from its mark by now (offset and movement): mean and larger sigma, metres. */
-export function lying({ x, p }: AnchorFilter): { east: number; north: number; sigma: number } {
-  const variance = (axis: number) =>
-    p[(OFFSET + axis) * N + OFFSET + axis]! +
-    p[(MOVED + axis) * N + MOVED + axis]! +
-    2 * p[(OFFSET + axis) * N + MOVED + axis]!;
-  return {
-    east: x[OFFSET]! + x[MOVED]!,
-    north: x[OFFSET + 1]! + x[MOVED + 1]!,
-    sigma: Math.sqrt(Math.max(variance(0), variance(1), 0)),
-  };
-}
-
-/** The receiver has thrown its position by so much (m) without moving: the slow error has made a step, known to `sigma`. */
-export function throwSlow(filter: AnchorFilter, east: number, north: number, sigma: number): void {
-  filter.x[SLOW]! += east;
-  filter.x[SLOW + 1]! += north;
-  filter.p[SLOW * N + SLOW]! += sigma * sigma;
-  filter.p[(SLOW + 1) * N + SLOW + 1]! += sigma * sigma;
-}
-
-/** A filter that goes its own way from here. */
-export const copyOf = ({ x, p, at }: AnchorFilter): AnchorFilter => ({ x: [...x], p: [...p], at });
-
-/** All that lies between computed reach and mark is new: cable was veered or heaved in, so the reach's own error starts again. */
-export function forgetReach(filter: AnchorFilter, model: FilterModel): void {
-  for (let i = 0; i < N; i++) set(filter.p, REACH, i, 0);
-  set(filter.p, REACH, REACH, model.reachSigma ** 2);
-  filter.x[REACH] = 0;
-}
-
-function row({ east, north, gain }: Regard): number[] {
-  return [east, north, east, north, east, north, gain, 1];
-}
+const row = ({ east, north, gain }: Regard): number[] => [east, north, east, north, gain, 1];
 
 function set(p: number[], i: number, j: number, value: number): void {
   p[i * N + j] = value;

@@ -1,19 +1,16 @@
-import { metresPerDegree, wrapLongitude } from '../../earth/local.ts';
-import { towards } from '../../quantities/vector.ts';
 import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
-import { createBank, filtersOf, judge } from './bank.ts';
-import { createFilter, type FilterModel, forgetReach, shakeSlow, throwSlow } from './filter.ts';
-import { BLOCK, MODEL, UNKNOWN_LOAD_SIGMA } from './model.ts';
+import { weighBlock } from './evidence.ts';
+import { createFilter, forgetReach, predict, shakeBy, shakeSlow } from './filter.ts';
+import { BLOCK, EVIDENCE, MODEL, UNKNOWN_LOAD_SIGMA } from './model.ts';
 import { type Reading, readingNow } from './reading.ts';
+import { createReceiver, doubtReceiver, endBlock, errorOf, hearFix } from './receiver.ts';
 import type { DragState } from './state.ts';
 
 const WIND_SECONDS = 30;
 /** A wind that has not been heard for this long no longer tells the load, s. */
 const WIND_FORGOTTEN = 60;
-/** Fixes further apart than this (s) are not joined by their velocity. */
-const JOINED = 5;
 
 /**
  * Takes in one fresh fix. While the position is doubtful nothing is learnt from it: bad sky is never evidence of dragging.
@@ -25,20 +22,24 @@ export function followAnchor(state: WatchState, settings: Settings, vessel: Vess
   if (vessel.positionDoubt) {
     delete drag.block;
     delete drag.outside;
-    delete drag.last;
+    delete drag.against;
+    drag.recent = [];
+    doubtReceiver(drag.receiver, vessel.at);
     drag.of.source = '';
     return undefined;
   }
   feelWind(drag, vessel);
-  const reading = readingNow(state, settings, vessel, drag.wind?.speed);
-  if (!reading) return undefined;
-  const model = drag.wind ? MODEL : { ...MODEL, loadSigma: UNKNOWN_LOAD_SIGMA };
+  hearFix(drag.receiver, vessel, EVIDENCE.fast.window);
+  const raw = readingNow(state, drag, settings, vessel);
+  if (!raw) return undefined;
+  const error = errorOf(drag.receiver);
+  const reading = { ...raw, excess: raw.excess - error.east * raw.east - error.north * raw.north };
   if (drag.of.source !== vessel.antenna?.source) {
     // Another receiver, or the same after bad sky, has another slow error.
-    if (drag.of.source !== undefined) for (const filter of filtersOf(drag.bank)) shakeSlow(filter, model);
+    if (drag.of.source !== undefined) shakeSlow(drag.holds, MODEL);
     drag.of.source = vessel.antenna?.source ?? '';
   }
-  gather(drag, reading, thrownSince(drag, vessel), model);
+  gather(drag, reading);
   return reading;
 }
 
@@ -52,15 +53,20 @@ function dragOf(state: WatchState, settings: Settings, vessel: VesselView): Drag
   const out = veered(state, settings);
   const now = state.drag;
   if (!now || now.of.lat !== mark.lat || now.of.lon !== mark.lon || now.of.at !== mark.at) {
-    const holds = createFilter(vessel.at, mark.sigma, mark.how === 'here', MODEL);
     const { lat, lon, at } = mark;
     state.drag = {
-      bank: createBank(holds),
+      holds: createFilter(vessel.at, mark.sigma, mark.how === 'here', MODEL),
       of: { lat, lon, at, ...(out === undefined ? {} : { veered: out }) },
+      receiver: createReceiver(),
+      recent: [],
+      blocks: 0,
+      scatter: { value: 1, square: 1, readings: 0 },
     };
   } else if (now.of.veered !== out) {
-    for (const filter of filtersOf(now.bank)) forgetReach(filter, MODEL);
+    forgetReach(now.holds, MODEL);
     delete now.block;
+    delete now.against;
+    now.recent = [];
     if (out === undefined) delete now.of.veered;
     else now.of.veered = out;
   }
@@ -81,38 +87,11 @@ function feelWind(drag: DragState, vessel: VesselView): void {
   };
 }
 
-/** How far the antenna has moved since the last fix beyond what the receiver's own velocity says; zero when that is not known. */
-function thrownSince(drag: DragState, { antenna, sog, cog }: VesselView): { east: number; north: number } {
-  const { last } = drag;
-  const none = { east: 0, north: 0 };
-  if (!antenna || !sog || (!cog && sog.value > 0.1)) {
-    delete drag.last;
-    return none;
-  }
-  const velocity = cog ? towards(sog.value, cog.value) : none;
-  const { lat, lon } = antenna.value;
-  drag.last = { at: antenna.at, lat, lon, ...velocity };
-  if (!last || antenna.at - last.at > JOINED) return none;
-  const metres = metresPerDegree(lat);
-  const dt = antenna.at - last.at;
-  return {
-    east: wrapLongitude(lon - last.lon) * metres.lon - ((velocity.east + last.east) / 2) * dt,
-    north: (lat - last.lat) * metres.lat - ((velocity.north + last.north) / 2) * dt,
-  };
-}
-
 /** Keeps the farthest of a block's readings; the second farthest, when there are three or more, so that one stray fix does nothing. */
-function gather(
-  drag: DragState,
-  reading: Reading,
-  thrown: { east: number; north: number },
-  model: FilterModel,
-): void {
+function gather(drag: DragState, reading: Reading): void {
   const { block } = drag;
   if (block && reading.at - block.since < BLOCK.length) {
     block.count++;
-    block.thrown.east += thrown.east;
-    block.thrown.north += thrown.north;
     if (reading.excess > block.first.excess) {
       block.second = block.first;
       block.first = reading;
@@ -120,13 +99,13 @@ function gather(
     return;
   }
   if (block) {
-    const { east, north } = block.thrown;
-    const size = Math.hypot(east, north);
-    if (size > BLOCK.thrown)
-      for (const filter of filtersOf(drag.bank)) throwSlow(filter, east, north, 0.3 * size);
-    const best = block.count >= 3 && block.second ? block.second : block.first;
-    judge(drag.bank, best, model);
-    drag.pull = { east: best.east, north: best.north };
+    const model = drag.wind ? MODEL : { ...MODEL, loadSigma: UNKNOWN_LOAD_SIGMA };
+    const { receiver } = drag;
+    const before = receiver.thrown.variance;
+    if (endBlock(receiver, reading.at - block.since, model))
+      shakeBy(drag.holds, receiver.thrown.variance - before);
+    predict(drag.holds, reading.at, { ...model, slowSigma: model.slowSigma * Math.sqrt(1 - receiver.seen) });
+    weighBlock(drag, block.count >= 3 && block.second ? block.second : block.first, reading.at);
   }
-  drag.block = { since: reading.at, count: 1, first: reading, thrown: { ...thrown } };
+  drag.block = { since: reading.at, count: 1, first: reading };
 }

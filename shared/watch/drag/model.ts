@@ -30,27 +30,63 @@ export const BLOCK = {
   sigma: 0.8,
   /** Part of the error that comes with the load within a block (gusts), as its logarithm. */
   gust: 0.3,
-  /** A position that has moved this much (m) more in a block than the receiver's own velocity says was thrown, not sailed. */
-  thrown: 1.2,
+  /** Part of what is left from the computed reach to the taut cable that she may lie farther out by (a wrong load, chain that has straightened). Bench. */
+  slack: 0.6,
 } as const;
 
-export const BANK = {
-  /** Ages (s) at which a suspicion "it has dragged since then" becomes mature and a younger one takes its place. */
-  ages: [40, 80, 160, 320, 640, 1280, 2560],
-  /** How an anchor that drags is supposed to move, m²/s: 5 m in 20 min. Bench. */
-  wander: 0.02,
-  /** An innovation of more than so many sigmas is not learnt by the hypothesis that she holds. */
-  gate: 3.5,
-  /** Bounds and blocks of memory for the scatter of this receiver on this boat against what was expected. */
-  scatter: { least: 0.6, most: 3, blocks: 180 },
+export const ENVELOPE = {
+  /** Of so many blocks the farthest few are taken: she sheers with periods of some minutes (seamanship-physics.md §10). */
+  blocks: 9,
+  farthest: 3,
+  /** Sigma of what they tell, metres, and how many sigmas short is slack cable, from which nothing is learnt. Bench. */
+  sigma: 0.6,
+  short: 2,
+} as const;
+
+/** What is learnt of the receiver's slow error: bounds of its variance against the supposed one, readings that the supposition is worth, and memory. */
+export const SCATTER = { least: 0.4, most: 2, prior: 40, memory: 160 };
+
+export const RECEIVER = {
+  /** A position that has moved more in a block than the receiver's own velocity says was thrown, not sailed: metres at least, and times what is usual for this receiver. */
+  thrown: 0.9,
+  times: 4,
+  /** What is usual before anything is known, m, and blocks of memory. */
+  usual: 0.4,
+  blocks: 60,
+  /** Thrown by this much (m) it is unsteady, and nothing is raised for so many seconds. */
+  unsteady: 6,
+  calm: 240,
+  most: 1.2,
+  /** How well the size of a thrown step is known, as a part of it. */
+  doubt: 0.3,
+  /** White error of the velocity, m/s, over a second; of the position, m; speed that a receiver may conceal when it tells no course, m/s. */
+  speedSigma: 0.05,
+  fast: 0.15,
+  dumbSpeed: 0.03,
+  /** At most so much (m) of a slow disagreement counts as the receiver's error: a damped velocity must not hide a creeping anchor. */
+  drift: 2.5,
 } as const;
 
 export const EVIDENCE = {
-  /** Slow path, alarm and caution: moved by so many metres, with so much log-likelihood for it; ends below the third figure. Bench. */
-  alarm: { metres: 4, log: 9, ends: 5 },
-  caution: { metres: 3, log: 5, ends: 2 },
-  /** Fast path: farther than was to be expected by so many metres and sigmas, for seconds and fixes, while she moves outwards (m/s). `unconfirmed`: times the metres while the receiver tells no velocity. */
-  fast: { metres: 3.5, sigmas: 4, seconds: 7, speed: 0.25, fixes: 4, unconfirmed: 2 },
-  /** Metres from which on an anchor counts as moved, for the probability that is shown: a fluke's length or two [P]. */
-  moved: 2,
+  /** From so many sigmas on, nothing constant is learnt: it may be the anchor. */
+  freeze: 2.2,
+  /** Raised beyond so many sigmas and metres, ended below `ends` sigmas. Bench. */
+  alarm: { sigmas: 4, metres: 5, ends: 2 },
+  caution: { sigmas: 2.8, metres: 4, ends: 1.5 },
+  /**
+   * Fast path: farther than the taut cable allows by so many metres and sigmas, for seconds and fixes, while by the receiver's own
+   * velocity she has gone outwards `sailed` metres in the last `window` seconds and goes on (`speed`, m/s). Without a velocity:
+   * `unconfirmed` times the metres for `longer` seconds.
+   */
+  fast: {
+    metres: 3,
+    sigmas: 3,
+    seconds: 4,
+    fixes: 4,
+    window: 45,
+    sailed: 3.5,
+    speed: 0.15,
+    unconfirmed: 2,
+    longer: 45,
+  },
 } as const;

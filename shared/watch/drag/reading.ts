@@ -5,7 +5,8 @@ import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
 import type { Regard } from './filter.ts';
-import { LEAST_WIND } from './model.ts';
+import { BLOCK, LEAST_WIND } from './model.ts';
+import type { DragState } from './state.ts';
 
 /** One fix as the drag watch sees it. */
 export interface Reading extends Regard {
@@ -14,8 +15,20 @@ export interface Reading extends Regard {
   excess: number;
   distance: number;
   reach: number;
+  /** How much farther the taut cable reaches, metres. */
+  left: number;
   /** Speed over ground away from the mark by the receiver's own velocity, m/s. */
   outwards?: number;
+}
+
+/** What the cable allows at this moment; kept for some seconds, since wind and tide change slower than that. */
+export interface Allowed {
+  at: number;
+  veered: number;
+  reach: number;
+  left: number;
+  /** d reach / d ln load, metres. */
+  gain: number;
 }
 
 /** Depth that is assumed where none was ever heard, metres; it matters little: the reach changes by h/R of it. */
@@ -24,34 +37,30 @@ const DEPTH_UNHEARD = 6;
 const WIND_UNHEARD = 6;
 /** The load is varied by this (natural logarithm) to see how the reach depends on it. */
 const LOAD_STEP = 0.3;
+const KEPT = 4;
 
-/** Undefined without mark, fresh roller position or a known length of cable. `wind` is the wind (m/s) that has acted lately. */
+/** Undefined without mark, fresh roller position or a known length of cable. */
 export function readingNow(
   state: WatchState,
+  drag: DragState,
   settings: Settings,
   vessel: VesselView,
-  wind: number | undefined,
 ): Reading | undefined {
   const { mark } = state;
   const out = veered(state, settings);
   if (!mark || !vessel.roller || out === undefined) return undefined;
+  const now = drag.allowed;
+  if (!now || now.veered !== out || vessel.at - now.at >= KEPT || vessel.at < now.at) {
+    const anew = allowedNow(state, drag, settings, vessel, out);
+    if (!anew) return undefined;
+    drag.allowed = anew;
+  }
+  const { reach, left, gain } = drag.allowed!;
   const { east, north } = localPlane(mark).toLocal(vessel.roller.value);
   const distance = Math.hypot(east, north);
-  const depth = vessel.depth && (vessel.depth.value.surface ?? vessel.depth.value.measured);
-  const under = (load: number): number | undefined =>
-    reachNow({
-      veered: out,
-      depth: depth ?? state.circle?.depth ?? DEPTH_UNHEARD,
-      rollerHeight: settings.boat.roller.height,
-      massPerMetre: settings.cable.massPerMetre,
-      boat: settings.boat,
-      windSpeed: Math.hypot(wind ?? WIND_UNHEARD, LEAST_WIND) * Math.sqrt(load),
-      ...(vessel.stream ? { streamDrift: vessel.stream.value.drift } : {}),
-    })?.reach.value;
-  const reach = under(1);
-  const more = under(Math.exp(LOAD_STEP));
-  if (reach === undefined || more === undefined) return undefined;
-  const gain = Math.max(0, (more - reach) / LOAD_STEP);
+  // Without a heading the roller is given as the antenna, which lies on the far side of it.
+  const { aftOfRoller, toStarboard } = settings.boat.antenna;
+  const farSide = vessel.heading ? 0 : Math.hypot(aftOfRoller, toStarboard);
   const unit = distance > 0.5 ? { east: east / distance, north: north / distance } : { east: 0, north: 0 };
   const bearing = (Math.atan2(east, north) * 180) / Math.PI;
   const { sog, cog } = vessel;
@@ -67,7 +76,40 @@ export function readingNow(
     gain,
     distance,
     reach,
-    excess: distance - reach,
+    left,
+    excess: distance - farSide - reach,
     ...(outwards === undefined ? {} : { outwards }),
+  };
+}
+
+function allowedNow(
+  state: WatchState,
+  { wind }: DragState,
+  settings: Settings,
+  vessel: VesselView,
+  out: number,
+): Allowed | undefined {
+  const depth = vessel.depth && (vessel.depth.value.surface ?? vessel.depth.value.measured);
+  const under = (load: number) =>
+    reachNow({
+      veered: out,
+      depth: depth ?? state.circle?.depth ?? DEPTH_UNHEARD,
+      rollerHeight: settings.boat.roller.height,
+      massPerMetre: settings.cable.massPerMetre,
+      boat: settings.boat,
+      windSpeed: Math.hypot(wind?.speed ?? WIND_UNHEARD, LEAST_WIND) * Math.sqrt(load),
+      ...(vessel.stream ? { streamDrift: vessel.stream.value.drift } : {}),
+    });
+  const now = under(1);
+  const more = under(Math.exp(LOAD_STEP));
+  if (!now || !more) return undefined;
+  const reach = now.reach.value;
+  return {
+    at: vessel.at,
+    veered: out,
+    reach,
+    left: Math.max(0, now.taut - reach),
+    // What the load's error may do ends at the taut cable, and chain that straightens adds to it.
+    gain: Math.max(0, (more.reach.value - reach) / LOAD_STEP, 2 * BLOCK.slack * (now.taut - reach)),
   };
 }

@@ -1,29 +1,42 @@
-import type { Bank } from './bank.ts';
-import type { Reading } from './reading.ts';
+import type { AnchorFilter } from './filter.ts';
+import type { Allowed, Reading } from './reading.ts';
+import type { Receiver } from './receiver.ts';
 
 /** All that the drag watch remembers: plain data. */
 export interface DragState {
-  bank: Bank;
+  /** The story that the anchor holds. */
+  holds: AnchorFilter;
   /** The mark that it is about, and the length of cable and the source of position it has seen. */
   of: { lat: number; lon: number; at: number; veered?: number; source?: string };
   /** Wind that has acted lately, m/s: running mean over about half a minute. */
   wind?: { speed: number; at: number };
-  /** The block of fixes that is being gathered: its two farthest readings, and how far the fixes have moved beyond what the velocity says. */
-  block?: {
-    since: number;
-    count: number;
-    first: Reading;
-    second?: Reading;
-    thrown: { east: number; north: number };
-  };
-  /** Antenna and velocity of the last fix, to tell a thrown position from a sailed one. */
-  last?: { at: number; lat: number; lon: number; east: number; north: number };
-  /** Direction (unit vector) in which the cable has pulled lately. */
-  pull?: { east: number; north: number };
+  allowed?: Allowed;
+  receiver: Receiver;
+  /** The block of fixes that is being gathered: its two farthest readings. */
+  block?: { since: number; count: number; first: Reading; second?: Reading };
+  /** The readings of the last blocks, oldest first, and how many there have been. */
+  recent: Reading[];
+  blocks: number;
+  /** Since when she has lain farther out than the freeze allows, UNIX seconds. */
+  suspectSince?: number;
+  /** How this receiver scatters: its slow error's variance against the supposed one; mean square of readings, and their number. */
+  scatter: { value: number; square: number; readings: number };
+  /** What the readings lately say against the story. */
+  against?: Against;
   /** Since when every fix has been farther out than can be expected, and how many. */
   outside?: { since: number; fixes: number };
-  /** What is found at present, since when, and why in words. */
-  level?: 'caution' | 'alarm';
-  since?: number;
-  why?: string;
+  /** What is found at present, since when, why in words, and which way the cable pulled then (unit vector). */
+  found?: { level: 'caution' | 'alarm'; since: number; why: string; east: number; north: number };
+}
+
+export interface Against {
+  at: number;
+  /** Metres beyond where a held anchor lets her lie, their sigma and the ratio. */
+  metres: number;
+  sigma: number;
+  sigmas: number;
+  /** Direction in which the cable pulls (unit vector from mark to roller). */
+  east: number;
+  north: number;
+  reading: Reading;
 }

@@ -1,0 +1,162 @@
+import { metresPerDegree, wrapLongitude } from '../../earth/local.ts';
+import { towards } from '../../quantities/vector.ts';
+import type { VesselView } from '../../vessel/view.ts';
+import type { FilterModel } from './filter.ts';
+import { RECEIVER } from './model.ts';
+
+/** How far this receiver's positions go along with its own velocity, which knows nothing of their slow error: plain data. */
+export interface Receiver {
+  last?: { at: number; lat: number; lon: number; east: number; north: number };
+  /** Metres that the position has moved beyond the velocity since some moment: now, summed up over the fixes of this block, and the mean of the block before. */
+  apart: { east: number; north: number };
+  sum: { east: number; north: number; fixes: number; dumb: number };
+  before?: { east: number; north: number };
+  /** Mean square of the steps between such means while nothing is thrown, m². */
+  usual: number;
+  /** Slow error as far as it shows in that: it fades as the slow error does. */
+  drift: { east: number; north: number };
+  /** Steps of the position that were thrown, not sailed, and that still last. */
+  thrown: { east: number; north: number; variance: number };
+  /** Part of the slow error's variance that shows in `drift`, 0 to 1. */
+  seen: number;
+  /** Until then it is too unsteady to raise anything by it, UNIX seconds. */
+  unsteadyUntil?: number;
+  /** Metres that she has gone by velocity alone, kept for some time back. */
+  sailed: { at: number; east: number; north: number }[];
+}
+
+/** Fixes further apart than this (s) are not joined by their velocity. */
+const JOINED = 5;
+
+export const createReceiver = (): Receiver => ({
+  apart: { east: 0, north: 0 },
+  sum: { east: 0, north: 0, fixes: 0, dumb: 0 },
+  drift: { east: 0, north: 0 },
+  seen: 0,
+  usual: RECEIVER.usual ** 2,
+  thrown: { east: 0, north: 0, variance: 0 },
+  sailed: [],
+});
+
+/** Takes in a fix: what it has moved since the last one by itself and by the velocity. `window`: seconds of it to be kept. */
+export function hearFix(receiver: Receiver, { antenna, sog, cog }: VesselView, window: number): void {
+  const { last } = receiver;
+  if (!antenna || !sog || (!cog && sog.value > 0.1)) {
+    forgetFixes(receiver);
+    return;
+  }
+  const velocity = cog ? towards(sog.value, cog.value) : { east: 0, north: 0 };
+  const { lat, lon } = antenna.value;
+  const { at } = antenna;
+  if (last && at <= last.at) return;
+  receiver.last = { at, lat, lon, ...velocity };
+  if (!last || at - last.at > JOINED) {
+    restart(receiver);
+    receiver.sailed = [{ at, east: 0, north: 0 }];
+    return;
+  }
+  const dt = at - last.at;
+  const east = ((velocity.east + last.east) / 2) * dt;
+  const north = ((velocity.north + last.north) / 2) * dt;
+  const metres = metresPerDegree(lat);
+  const { apart, sum, sailed } = receiver;
+  apart.east += wrapLongitude(lon - last.lon) * metres.lon - east;
+  apart.north += (lat - last.lat) * metres.lat - north;
+  sum.east += apart.east;
+  sum.north += apart.north;
+  sum.fixes++;
+  if (!cog) sum.dumb++;
+  const off = offNow(receiver);
+  if (Math.hypot(off.east, off.north) > RECEIVER.unsteady) receiver.unsteadyUntil = at + RECEIVER.calm;
+  const start = sailed.at(-1)!;
+  sailed.push({ at, east: start.east + east, north: start.north + north });
+  while (sailed[0]!.at < at - window) sailed.shift();
+}
+
+/** Metres that the position has been thrown by since the block before, as far as the velocity knows. */
+export function offNow({ apart, before }: Receiver): { east: number; north: number } {
+  return before
+    ? { east: apart.east - before.east, north: apart.north - before.north }
+    : { east: 0, north: 0 };
+}
+
+/** The position was doubtful: whatever it was thrown by is gone, and it must be calm for some time before anything is raised by it. */
+export function doubtReceiver(receiver: Receiver, at: number): void {
+  forgetFixes(receiver);
+  receiver.thrown = { east: 0, north: 0, variance: 0 };
+  receiver.drift = { east: 0, north: 0 };
+  receiver.seen = 0;
+  receiver.unsteadyUntil = at + RECEIVER.calm;
+}
+
+export function forgetFixes(receiver: Receiver): void {
+  delete receiver.last;
+  receiver.sailed = [];
+  restart(receiver);
+}
+
+function restart(receiver: Receiver): void {
+  receiver.apart = { east: 0, north: 0 };
+  receiver.sum = { east: 0, north: 0, fixes: 0, dumb: 0 };
+  delete receiver.before;
+}
+
+/** Metres gone in a direction (unit vector) by velocity alone in the time kept; undefined while that is not known. */
+export function gone({ sailed }: Receiver, east: number, north: number): number | undefined {
+  const first = sailed[0];
+  const last = sailed.at(-1);
+  if (!first || !last || first === last) return undefined;
+  return (last.east - first.east) * east + (last.north - first.north) * north;
+}
+
+/** Slow error that is known at present, metres. */
+export const errorOf = ({ drift, thrown }: Receiver): { east: number; north: number } => ({
+  east: drift.east + thrown.east,
+  north: drift.north + thrown.north,
+});
+
+/** Ends a block of `seconds`; true when the position was thrown in it. */
+export function endBlock(receiver: Receiver, seconds: number, model: FilterModel): boolean {
+  const { thrown, drift, sum, before } = receiver;
+  const { fixes, dumb } = sum;
+  const keep = Math.exp(-seconds / model.slowTime);
+  for (const error of [thrown, drift]) {
+    error.east *= keep;
+    error.north *= keep;
+  }
+  thrown.variance *= keep * keep;
+  const mean = fixes > 0 ? { east: sum.east / fixes, north: sum.north / fixes } : undefined;
+  receiver.sum = { east: 0, north: 0, fixes: 0, dumb: 0 };
+  if (mean) receiver.before = mean;
+  else delete receiver.before;
+  if (!mean || !before) {
+    receiver.seen *= keep;
+    return false;
+  }
+  const east = mean.east - before.east;
+  const north = mean.north - before.north;
+  const size = Math.hypot(east, north);
+  const most = RECEIVER.times * Math.min(RECEIVER.most, Math.sqrt(receiver.usual));
+  receiver.usual += (Math.min(size, most) ** 2 - receiver.usual) / RECEIVER.blocks;
+  if (size > Math.max(RECEIVER.thrown, most)) {
+    thrown.east += east;
+    thrown.north += north;
+    thrown.variance += (RECEIVER.doubt * size) ** 2;
+    return true;
+  }
+  // A Kalman gain: how fast the slow error walks, against how far the velocity may be wrong in a block.
+  const walks = model.slowSigma ** 2 * (1 - keep * keep);
+  const wrong =
+    Math.max(RECEIVER.speedSigma ** 2 * seconds, receiver.usual / 2 - RECEIVER.fast ** 2) +
+    (RECEIVER.dumbSpeed * (dumb / fixes) * seconds) ** 2;
+  const gain = walks / (walks + wrong);
+  drift.east += gain * east;
+  drift.north += gain * north;
+  const far = Math.hypot(drift.east, drift.north) / RECEIVER.drift;
+  if (far > 1) {
+    drift.east /= far;
+    drift.north /= far;
+  }
+  receiver.seen += (1 - keep * keep) * (gain - receiver.seen);
+  return false;
+}
