@@ -1,27 +1,88 @@
+import { isMainThread, parentPort, Worker } from 'node:worker_threads';
+import { FITTED } from './drag/instruments.ts';
 import { KINDS } from './drag/kinds.ts';
 import { liveNight, type Night } from './drag/night.ts';
-import { judge, rivals } from './drag/report.ts';
+import { detectors, HAWSE, HEADING, row } from './drag/report.ts';
 
-/** `npm run bench:drag [SEEDS] [FILTER] [first seed]`: nights of the project's own simulator, held and dragging. */
-const [seedsText = '4', filter = '', firstText = '0'] = process.argv.slice(2);
-const nights: Night[] = [];
-for (const kind of KINDS.filter(({ name, held }) => `${held ? 'held' : 'drag'} ${name}`.includes(filter))) {
-  const begin = performance.now();
-  const own: Night[] = [];
-  for (let seed = Number(firstText); seed < Number(firstText) + Number(seedsText); seed++)
-    own.push(liveNight(kind, seed));
-  nights.push(...own);
-  const told = own
-    .map(
-      ({ seed, moved, drag, circle, caution, doubtful }) =>
-        `${seed}:${[drag && `D${drag.moved.toFixed(0)}`, circle && `C${circle.moved.toFixed(0)}`, !kind.held && `of ${moved.toFixed(0)}`, caution && `c${caution.moved.toFixed(0)}`, doubtful && `?${doubtful}`].filter(Boolean).join(' ')}`,
-    )
-    .join('  ');
-  console.log(
-    `${kind.name.padEnd(22)} ${((performance.now() - begin) / own.length / 1000).toFixed(1)} s a night   ${told}`,
+/**
+ * `npm run bench:drag -- [SEEDS] [FILTER] [FIRST] [OUTFITS]`: nights of the project's own simulator, held and dragging, SEEDS of each
+ * kind, on two threads. The first OUTFITS seeds are heard by the boats with fewer instruments as well.
+ */
+interface Task {
+  kind: number;
+  seed: number;
+  outfits: number;
+}
+
+if (isMainThread) {
+  const [seeds = '4', filter = '', first = '0', outfits = '1'] = process.argv.slice(2);
+  const tasks: Task[] = [];
+  for (let n = Number(first); n < Number(first) + Number(seeds); n++)
+    for (const [kind, { name, held }] of KINDS.entries())
+      if (`${held ? 'held' : 'drag'} ${name}`.includes(filter))
+        // Each kind has its own seeds, so that no two kinds share the weather of a receiver.
+        tasks.push({
+          kind,
+          seed: n + 100 * (kind + 1),
+          outfits: n - Number(first) < Number(outfits) ? FITTED.length : 1,
+        });
+  print((await Promise.all([0, 1].map(() => work(tasks)))).flat());
+} else {
+  parentPort!.on('message', ({ kind, seed, outfits }: Task) =>
+    parentPort!.postMessage(liveNight(KINDS[kind]!, seed, FITTED.slice(0, outfits))),
   );
 }
-const held = nights.filter((night) => night.held);
-const dragging = nights.filter((night) => !night.held);
-for (const detector of rivals(held)) console.log(judge(detector, held, dragging));
-for (const night of held) if (night.drag) console.log('false:', night.kind, night.seed, night.text);
+
+function work(tasks: Task[]): Promise<Night[]> {
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(new URL(import.meta.url));
+    const nights: Night[] = [];
+    const next = () => {
+      const task = tasks.shift();
+      if (task) worker.postMessage(task);
+      else worker.terminate().then(() => resolve(nights));
+    };
+    worker.on('message', (done: Night[]) => {
+      nights.push(...done);
+      next();
+    });
+    worker.on('error', reject);
+    next();
+  });
+}
+
+function print(nights: Night[]): void {
+  for (const { name, held } of KINDS) {
+    const own = nights
+      .filter((night) => night.kind === name && night.held === held && night.fitted === FITTED[0]!.name)
+      .sort((a, b) => a.seed - b.seed);
+    if (own.length > 0)
+      console.log(`${(held ? 'held' : 'drag').padEnd(5)}${name.padEnd(22)} ${own.map(brief).join('  ')}`);
+  }
+  console.log(`\n${HEADING}`);
+  for (const { name } of FITTED) {
+    const own = nights.filter((night) => night.fitted === name);
+    const held = own.filter((night) => night.held);
+    const dragging = own.filter((night) => !night.held);
+    if (name === FITTED[0]!.name) for (const one of detectors(held)) console.log(row(one, held, dragging));
+    else if (own.length > 0) console.log(row({ ...HAWSE, name: `hawse, ${name}` }, held, dragging));
+  }
+  console.log('');
+  for (const { name } of KINDS.filter(({ held }) => !held)) {
+    const own = nights.filter(
+      (night) => !night.held && night.kind === name && night.fitted === FITTED[0]!.name,
+    );
+    if (own.length > 0) console.log(row({ ...HAWSE, name: `hawse, ${name}` }, [], own));
+  }
+  for (const night of nights)
+    if (night.held && night.drag)
+      console.log(
+        `false, ${night.fitted}: ${night.kind} ${night.seed}, after ${(night.drag.after / 60).toFixed(0)} min: ${night.text}`,
+      );
+}
+
+function brief({ held, moved, drag, circle, caution }: Night): string {
+  if (!held)
+    return `${HAWSE.alarm({ drag, circle } as Night)?.moved.toFixed(1) ?? 'none'}/${moved.toFixed(0)}`;
+  return [drag && 'DRAG', circle && 'circle', caution && 'caution'].filter(Boolean).join('+') || '-';
+}

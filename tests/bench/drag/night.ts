@@ -2,11 +2,14 @@ import { commonBoat } from '../../../server/config/defaults.ts';
 import { toSettings } from '../../../server/config/settings.ts';
 import { simulateNight } from '../../../server/simulate/night.ts';
 import { randomStreams } from '../../../server/simulate/random.ts';
+import type { Scenario } from '../../../server/simulate/scenario.ts';
 import type { Truth } from '../../../server/simulate/simulator.ts';
 import { localPlane } from '../../../shared/earth/local.ts';
 import { createEngine, step } from '../../../shared/engine.ts';
+import type { Event } from '../../../shared/events.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import { view } from '../../../shared/vessel/vessel.ts';
+import type { Fitted } from './instruments.ts';
 import type { Kind } from './kinds.ts';
 
 /** Circles and clairvoyant thresholds that are tried beside hawse, metres beyond the taut reach / of displacement. */
@@ -22,35 +25,28 @@ export interface Night {
   kind: string;
   held: boolean;
   seed: number;
-  hours: number;
-  /** Greatest displacement of the anchor, metres; when it had moved by a metre, seconds. */
+  fitted: string;
+  /** Greatest displacement of the anchor, metres. */
   moved: number;
-  movedAt?: number;
   drag?: Alarm;
   caution?: Alarm;
   circle?: Alarm;
+  /** Drag alarms of the whole night, and times that the position was doubtful. */
+  alarms: number;
   doubtful: number;
   plain: (Alarm | undefined)[];
+  /** Both leave out the fixes that hawse calls doubtful. */
+  plainSound: (Alarm | undefined)[];
   clairvoyant: (Alarm | undefined)[];
   text?: string;
 }
 
-export interface Without {
-  name: string;
-  /** Sentence kinds that are left out, and whether every second fix is dropped. */
-  drop: string[];
-  half?: boolean;
-}
+/** Error of the mark that the crew logged, per axis, metres; what they tell hawse of it is another figure. */
+const MARK_ERROR = 2;
+const MARK_SIGMA = 3;
 
-/** Uncertainty of the mark that the crew logged, per axis, metres. */
-const MARK_SIGMA = 2;
-
-export function liveNight(
-  kind: Kind,
-  seed: number,
-  without?: Without,
-  trace?: (t: number, engine: ReturnType<typeof createEngine>, moved: number) => void,
-): Night {
+/** One simulated night, heard by a boat of each outfit. */
+export function liveNight(kind: Kind, seed: number, outfits: Fitted[]): Night[] {
   const scenario = kind.scenario(seed);
   const common = toSettings(commonBoat());
   const settings: Settings = {
@@ -61,88 +57,55 @@ export function liveNight(
   };
   const random = randomStreams(seed + 90_000)();
   const plane = localPlane(scenario.start);
-  const mark = plane.toLatLon({ east: MARK_SIGMA * random.normal(), north: MARK_SIGMA * random.normal() });
-  const start = scenario.start.at;
-  const out: Night = {
-    kind: kind.name,
-    held: kind.held,
-    seed,
-    hours: kind.hours,
-    moved: 0,
-    doubtful: 0,
-    plain: STEPS.map(() => undefined),
-    clairvoyant: STEPS.map(() => undefined),
-  };
-  let engine = createEngine(settings);
-  let marked = false;
+  const mark = plane.toLatLon({ east: MARK_ERROR * random.normal(), north: MARK_ERROR * random.normal() });
+  const boats = outfits.map((fitted) => createWatcher(kind, seed, fitted, settings, scenario));
+  const { at: start } = scenario.start;
   let truth: Truth | undefined;
-  const alarm = (at: number): Alarm => ({ after: at - start, moved: truth?.moved ?? 0 });
-  const outside = { plainRun: [] as number[], clairvoyant: [] as number[] };
-  let lastFix = 0;
-  let fixes = 0;
-
   for (const item of simulateNight(scenario, seed, kind.hours)) {
     if (item.kind === 'truth') {
       truth = item.truth;
-      out.moved = Math.max(out.moved, truth.moved);
-      if (out.movedAt === undefined && truth.moved > 1) out.movedAt = item.truth.at - start;
-      trace?.(item.truth.at - start, engine, truth.moved);
-      const fix = engine.watch.range;
-      if (marked && fix && fix.at !== lastFix) {
-        lastFix = fix.at;
-        rivals(fix.at);
-      }
-      continue;
-    }
-    const { at, text } = item.said;
-    if (without?.drop.includes(text.slice(3, 6))) continue;
-    if (without?.half && text.startsWith('RMC', 3) && fixes++ % 2 === 1) continue;
-    if (!marked && at > start + 3) {
-      marked = true;
-      const how = { lat: mark.lat, lon: mark.lon, sigma: 3 };
-      engine = step(engine, {
-        kind: 'command',
-        at: engine.now ?? at,
-        by: 'bench',
-        command: { do: 'mark', how },
-      }).state;
-    }
-    const done = step(engine, { kind: 'line', at, source: 'sim', text });
-    engine = done.state;
-    for (const event of done.events) {
-      if (event.event !== 'alert') continue;
-      if (
-        event.kind === 'drag' &&
-        event.priority === 'alarm' &&
-        event.state === 'active-unacknowledged' &&
-        !out.drag
-      ) {
-        out.drag = alarm(at);
-        out.text = event.text;
-      }
-      if (event.kind === 'drag' && event.priority === 'caution' && event.state.startsWith('active'))
-        out.caution ??= alarm(at);
-      if (event.kind === 'outside-circle' && event.state === 'active-unacknowledged')
-        out.circle ??= alarm(at);
-      if (event.kind === 'position-doubtful' && event.state === 'active-unacknowledged') out.doubtful++;
+      for (const boat of boats) boat.see(truth, gone(truth, scenario));
+    } else {
+      const { at, text } = item.said;
+      for (const boat of boats)
+        boat.hear(at, text, at > start + 3 ? { ...mark, sigma: MARK_SIGMA } : undefined);
     }
   }
-  return out;
+  return boats.map(({ night }) => night);
+}
 
-  /** The plain three-fixes-outside alarm, and one that knows the exact vector from roller to anchor, so that only GNSS error is left. */
-  function rivals(at: number): void {
-    const range = engine.watch.range!;
-    const L = scenario.cable.veered;
-    const h = scenario.seabed.depth + scenario.boat.roller.height;
-    const beyond = range.distance - Math.sqrt(Math.max(0, L * L - h * h));
-    run(out.plain, outside.plainRun, beyond, at);
-    const fixed = view(engine.vessel, settings, at).antenna;
-    if (!fixed || !truth) return;
-    const error = localPlane(truth.antenna).toLocal(fixed.value);
-    const anchorNow = plane.toLocal(truth.anchor);
-    const seen = Math.hypot(anchorNow.east + error.east, anchorNow.north + error.north);
-    run(out.clairvoyant, outside.clairvoyant, seen, at);
-  }
+/** Metres that the anchor has moved; when the cable has parted, that she lies beyond where it would have held her. */
+function gone(truth: Truth, { cable, seabed, boat }: Scenario): number {
+  if (truth.hold !== 'parted') return truth.moved;
+  const { east, north } = localPlane(truth.anchor).toLocal(truth.roller);
+  const h = seabed.depth + boat.roller.height;
+  return Math.max(0, Math.hypot(east, north) - Math.sqrt(cable.veered ** 2 - h * h));
+}
+
+function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Settings, scenario: Scenario) {
+  const night: Night = {
+    kind: kind.name,
+    held: kind.held,
+    seed,
+    fitted: fitted.name,
+    moved: 0,
+    alarms: 0,
+    doubtful: 0,
+    plain: STEPS.map(() => undefined),
+    plainSound: STEPS.map(() => undefined),
+    clairvoyant: STEPS.map(() => undefined),
+  };
+  const plane = localPlane(scenario.start);
+  const taut = Math.sqrt(
+    Math.max(0, scenario.cable.veered ** 2 - (scenario.seabed.depth + scenario.boat.roller.height) ** 2),
+  );
+  const runs = { plain: [] as number[], sound: [] as number[], clairvoyant: [] as number[] };
+  let engine = createEngine(settings);
+  let marked = false;
+  let moved = 0;
+  let lastFix = 0;
+  let count = 0;
+  const alarm = (at: number): Alarm => ({ after: at - scenario.start.at, moved });
 
   function run(first: (Alarm | undefined)[], counts: number[], value: number, at: number): void {
     for (let i = 0; i < STEPS.length; i++) {
@@ -150,4 +113,58 @@ export function liveNight(
       if (counts[i]! >= 3) first[i] ??= alarm(at);
     }
   }
+  function note(event: Event, at: number): void {
+    if (event.event !== 'alert' || !event.state.startsWith('active')) return;
+    const raised = event.state === 'active-unacknowledged';
+    if (event.kind === 'drag' && event.priority === 'alarm' && raised) {
+      night.alarms++;
+      if (night.drag) return;
+      night.drag = alarm(at);
+      night.text = event.text;
+    } else if (event.kind === 'drag' && event.priority === 'caution') night.caution ??= alarm(at);
+    else if (event.kind === 'outside-circle' && raised) night.circle ??= alarm(at);
+    else if (event.kind === 'position-doubtful' && raised) night.doubtful++;
+  }
+
+  return {
+    night,
+    hear(at: number, said: string, mark?: { lat: number; lon: number; sigma: number }): void {
+      const text = fitted.pass(said, said.startsWith('RMC', 3) ? count++ : 0);
+      if (text === undefined) return;
+      if (!marked && mark) {
+        marked = true;
+        const command = { do: 'mark', how: mark } as const;
+        engine = step(engine, { kind: 'command', at: engine.now ?? at, by: 'bench', command }).state;
+      }
+      const done = step(engine, { kind: 'line', at, source: 'sim', text });
+      engine = done.state;
+      for (const event of done.events) note(event, at);
+    },
+    /** The plain three-fixes-outside alarm, and one that knows the exact vector from roller to anchor, so that only GNSS error is left. */
+    see(truth: Truth, by: number): void {
+      moved = by;
+      night.moved = Math.max(night.moved, moved);
+      const { range } = engine.watch;
+      if (!marked || !range || range.at === lastFix) return;
+      lastFix = range.at;
+      run(night.plain, runs.plain, range.distance - taut, range.at);
+      const { antenna, positionDoubt } = view(engine.vessel, settings, range.at);
+      if (!antenna || positionDoubt) return;
+      run(night.plainSound, runs.sound, range.distance - taut, range.at);
+      const error = localPlane(truth.antenna).toLocal(antenna.value);
+      const anchor = plane.toLocal(truth.anchor);
+      const parted = truth.hold === 'parted' ? truth.roller : undefined;
+      const away = parted ? plane.toLocal(parted) : undefined;
+      // After the cable has parted there is no anchor at its end: where it would lie if she had dragged it along.
+      const size = away ? Math.hypot(away.east, away.north) : 0;
+      const end =
+        away && size > 0 ? { east: (away.east * moved) / size, north: (away.north * moved) / size } : anchor;
+      run(
+        night.clairvoyant,
+        runs.clairvoyant,
+        Math.hypot(end.east + error.east, end.north + error.north),
+        range.at,
+      );
+    },
+  };
 }

@@ -15,9 +15,11 @@ export const HAWSE: Detector = {
   alarm: (night) =>
     [night.drag, night.circle].filter((alarm) => alarm !== undefined).sort((a, b) => a.after - b.after)[0],
 };
+const DRAG: Detector = { name: 'hawse: drag', alarm: (night) => night.drag };
+const CAUTION: Detector = { name: 'hawse: caution', alarm: (night) => night.caution ?? night.drag };
 
-const rate = (nights: Night[], detector: Detector) =>
-  nights.filter((night) => detector.alarm(night)).length / nights.length;
+const falseRate = (nights: Night[], detector: Detector) =>
+  nights.filter((night) => detector.alarm(night)).length / Math.max(1, nights.length);
 
 /** The smallest threshold of a rival whose false alarms are no more than so many a night. */
 function quietest(
@@ -30,32 +32,43 @@ function quietest(
     name: `${name}, ${STEPS[index]} m`,
     alarm: (night) => pick(night)[index],
   });
-  for (let index = 0; index < STEPS.length; index++) if (rate(held, at(index)) <= most) return at(index);
+  for (let index = 0; index < STEPS.length; index++) if (falseRate(held, at(index)) <= most) return at(index);
   return at(STEPS.length - 1);
 }
 
-export function rivals(held: Night[]): Detector[] {
-  const own = rate(held, HAWSE);
-  const plain = (night: Night) => night.plain;
-  const clairvoyant = (night: Night) => night.clairvoyant;
+/** A receiver that fails makes a plain circle false at any size: its rivals are sized on the other held kinds. */
+const sound = (night: Night) => night.kind !== 'bad sky' && night.kind !== 'GNSS glitches';
+
+export function detectors(held: Night[]): Detector[] {
+  const ofSound = held.filter(sound);
+  const own = Math.max(0.02, falseRate(ofSound, DRAG));
   return [
     HAWSE,
-    { name: 'plain circle, +10 m, three fixes', alarm: (night) => night.plain[20] },
-    quietest('plain circle as quiet as hawse', plain, held, Math.max(own, 0.02)),
-    quietest('clairvoyant at 0.04 a night', clairvoyant, held, 0.04),
+    DRAG,
+    CAUTION,
+    { name: 'plain circle, +10 m', alarm: (night) => night.plain[20] },
+    quietest('plain circle as quiet as hawse', (night) => night.plainSound, ofSound, own),
+    quietest('clairvoyant at 0.04', (night) => night.clairvoyant, ofSound, 0.04),
   ];
 }
 
-/** Metres dragged at the first alarm, over nights that drag; an alarm before the anchor moved counts as 0 m. */
-export function judge(detector: Detector, held: Night[], dragging: Night[]): string {
+/** An anchor that has moved less than this (m) when the night ends need not have been noticed. */
+const NOTICEABLE = 15;
+
+/** One row: false alarms, missed drags, and metres dragged at the first alarm; an alarm before the anchor had moved counts as it is, near 0. */
+export function row(detector: Detector, held: Night[], dragging: Night[]): string {
   const alarms = dragging.map((night) => detector.alarm(night));
   const metres = alarms.filter((alarm) => alarm !== undefined).map(({ moved }) => moved);
-  const missed = alarms.filter((alarm, index) => alarm === undefined && dragging[index]!.moved > 15).length;
-  const false_ = held.filter((night) => detector.alarm(night)).length;
-  const [low, high] = wilson(false_, held.length);
-  const figures = [0.5, 0.9, 1].map((q) => quantile(metres, q).toFixed(1).padStart(6)).join('');
-  return `${detector.name.padEnd(42)} false ${false_}/${held.length} (${low.toFixed(3)}–${high.toFixed(3)})  missed ${missed}  m at alarm: median, p90, worst ${figures}`;
+  const missed = alarms.filter((alarm, i) => alarm === undefined && dragging[i]!.moved > NOTICEABLE).length;
+  const wrong = held.filter((night) => detector.alarm(night)).length;
+  const inSound = held.filter((night) => sound(night) && detector.alarm(night)).length;
+  const [low, high] = wilson(wrong, held.length);
+  const figures = [0.5, 0.9, 1].map((q) => quantile(metres, q).toFixed(1).padStart(6)).join(' ');
+  const rate = `${wrong}/${held.length} (${low.toFixed(3)}–${high.toFixed(3)})`;
+  return `${detector.name.padEnd(40)} ${rate.padEnd(22)} ${`${inSound}/${held.filter(sound).length}`.padEnd(9)} ${String(missed).padStart(3)}/${String(dragging.length).padEnd(5)} ${figures}`;
 }
+
+export const HEADING = `${'nights with a false alarm (95 %)'.padStart(72)}, sound receiver; missed; metres at first alarm: median, p90, worst`;
 
 /** 95 % interval of a proportion (E. B. Wilson, J. Am. Stat. Assoc. 22, 1927). */
 function wilson(k: number, n: number): [number, number] {
@@ -64,5 +77,5 @@ function wilson(k: number, n: number): [number, number] {
   const p = k / n;
   const mid = (p + (z * z) / (2 * n)) / (1 + (z * z) / n);
   const half = (z / (1 + (z * z) / n)) * Math.sqrt((p * (1 - p)) / n + (z * z) / (4 * n * n));
-  return [Math.max(0, mid - half), mid + half];
+  return [Math.max(0, mid - half), Math.min(1, mid + half)];
 }
