@@ -138,6 +138,15 @@ function cableNow(
     ...(lie?.stream ? { streamDrift: lie.stream.drift.value } : {}),
     ...(lie?.divergence === undefined ? {} : { divergence: lie.divergence }),
   });
-  const how = cableState({ distance, veered: out, height: water + boat.roller.height });
+  // At anchor she lies where her cable balances wind and stream, so both tell the same length; with the engine on, only her place does.
+  const lies =
+    now && windSpeed !== undefined && state.phase === 'watching' ? together(distance, now.reach) : distance;
+  const how = cableState({ distance: lies, veered: out, height: water + boat.roller.height });
   return now && how && { reach: now.reach, ...how };
+}
+
+/** Two estimates of one length, by the inverse of their variances. */
+function together(a: Estimate, b: Estimate): Estimate {
+  const [va, vb] = [a.sigma ** 2, b.sigma ** 2];
+  return { value: (a.value * vb + b.value * va) / (va + vb), sigma: Math.sqrt((va * vb) / (va + vb)) };
 }
