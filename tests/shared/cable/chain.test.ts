@@ -25,6 +25,22 @@ describe('chain table', () => {
     expect(submergedWeight(4.4)).toBeCloseTo(37.5151, 4);
   });
 
+  test.each([
+    // chains.ie [F]: mm, standard, pitch, kg/m, breaking load of grade 40, kN (12 mm: coxeng.co.uk).
+    [6, 'DIN 766', 18.5, 0.8, 20],
+    [7, 'DIN 766', 22, 1.1, 30],
+    [8, 'DIN 766', 24, 1.4, 40],
+    [10, 'ISO 4565', 30, 2.25, 63],
+    [10, 'DIN 766', 28, 2.2, 63],
+    [12, 'ISO 4565', 36, 3.1, 90],
+    [14, 'DIN 766', 41, 4.25, 121],
+  ])('%d mm %s, grade 40', (size, standard, pitch, massPerMetre, breaking) => {
+    const row = CHAINS.find(
+      (chain) => chain.size === size && chain.standard === standard && chain.grade === 40,
+    );
+    expect(row).toMatchObject({ pitch, massPerMetre, breakingLoad: breaking * 1000 });
+  });
+
   test('8 mm DIN 766: working 800 kg, breaking 3200 kg (a forum quoting the standard [F]), within 2 %', () => {
     const chain = chainOfSize(8)!;
     expect(chain.workingLoad / (800 * 9.80665)).toBeCloseTo(1, 1);

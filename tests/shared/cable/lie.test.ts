@@ -62,6 +62,16 @@ describe('heading at anchor', () => {
     expect(unsure.heading.sigma).toBeGreaterThan(sigma(90));
   });
 
+  test('an unsure speed counts by its share: a knot in forty changes little, a knot in three much', () => {
+    const sigma = (speed: number, speedSigma: number) =>
+      predictedHeading(sloop, {
+        wind: { from: 0, speed, speedSigma },
+        stream: { set: 270, drift: speed / 20 },
+      })!.heading.sigma;
+    expect(sigma(20, 0.5) - sigma(20, 0)).toBeLessThan(0.1);
+    expect(sigma(1.5, 0.5) - sigma(1.5, 0)).toBeGreaterThan(1);
+  });
+
   test('shallow water and a catamaran change the balance the way the formulas say', () => {
     const weather = { wind: { from: 0, speed: 10 }, stream: { set: 270, drift: 0.5 } };
     const deep = predictedHeading(sloop, weather, 40)!.heading.value;

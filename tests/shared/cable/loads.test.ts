@@ -98,7 +98,8 @@ describe('stream', () => {
     const hull = underwater(sloop);
     expect(hull.wetted).toBeGreaterThan(30);
     expect(hull.wetted).toBeLessThan(50);
-    expect(displacement({ ...sloop, displacement: 7500 }).value).toBe(7500);
+    expect(displacement(sloop).sigma).toBeCloseTo(0.3 * 8986, 0);
+    expect(displacement({ ...sloop, displacement: 7500 })).toEqual({ value: 7500, sigma: 750 });
   });
 });
 

@@ -29,6 +29,23 @@ describe('reach of the cable now', () => {
     expect(now.slack).toBeCloseTo(40.5, 9);
   });
 
+  test('its sigma: drag area and gusts, through the catenary; depth by h/s; length veered', () => {
+    const now = reachNow({ ...request, depthSigma: 0.4, veeredSigma: 0.8 })!;
+    const load = now.load!;
+    // A told drag area is good to 15 %, gusts to 35 %.
+    expect(load.sigma / load.value).toBeCloseTo(Math.hypot(0.15, 0.35), 9);
+    const hang = { length: 50, height: 9.5, weight: submergedWeight(2.3) };
+    const reach = (pull: number) => carried(hangUnder(hang, pull)).reach;
+    const spread = Math.exp(load.sigma / load.value);
+    const byLoad = (reach(load.value * spread) - reach(load.value / spread)) / 2;
+    const byDepth = reachNow({ ...request, depth: 8.4 })!.reach.value - now.reach.value;
+    expect(now.reach.sigma).toBeCloseTo(Math.hypot(byLoad, byDepth, 0.8), 2);
+    expect(reachNow({ ...request, streamDrift: 0.6, windSpeed: 0 })!.load!.sigma).toBeCloseTo(
+      0.4 * streamAlong(underwater(boat), 0.6),
+      6,
+    );
+  });
+
   test('wind against stream pulls less than both together', () => {
     const load = (divergence: number) => reachNow({ ...request, streamDrift: 0.6, divergence })!.load!.value;
     expect(load(180)).toBeLessThan(load(90));

@@ -111,6 +111,33 @@ describe('rope behind chain', () => {
     );
   });
 
+  test('all its forces are those of the closed form, lifted and grounded', () => {
+    for (const H of [300, 1000, 4000, 20_000]) {
+      const whole = carried(hangUnder({ length: 50, height: 9.5, weight: 19.6 }, H));
+      const { state, ...forces } = carried(
+        rodeUnder({ parts: [{ length: 50, weight: 19.6 }], height: 9.5 }, H),
+      );
+      expect(state).toBe(whole.state);
+      for (const [key, value] of Object.entries(forces)) {
+        expect([key, value]).toEqual([key, expect.closeTo(whole[key as keyof typeof forces], 5)]);
+      }
+    }
+  });
+
+  test('slack on a slope: up the bottom as far as it goes, then straight up', () => {
+    for (const slope of [0, 8, -8]) {
+      const shape = carried(rodeUnder({ parts: [{ length: 40, weight: 12 }], height: 8, slope }, 0));
+      const radian = (slope * Math.PI) / 180;
+      expect(shape.onBottom).toBeCloseTo(shape.reach / Math.cos(radian), 9);
+      expect(shape.suspended).toBeCloseTo(8 - shape.reach * Math.tan(radian), 9);
+      expect(shape.tensionAtRoller).toBeCloseTo(12 * shape.suspended, 9);
+      // A breath of wind changes nothing much.
+      const breath = carried(rodeUnder({ parts: [{ length: 40, weight: 12 }], height: 8, slope }, 1e-3));
+      expect(breath.reach).toBeCloseTo(shape.reach, 2);
+    }
+    expect(rodeUnder(rode, -1)).toEqual({ state: 'infeasible', reason: 'not-a-cable' });
+  });
+
   test('the anchor lifts sooner than with chain alone, later than with rope alone', () => {
     const angle = (parts: { length: number; weight: number }[]) =>
       carried(rodeUnder({ height: 8, parts }, 3000)).angleAtAnchor;

@@ -32,6 +32,11 @@ describe('state of the cable from distance', () => {
     expect(at(48, 0)).toEqual({ state: 'fair', certainty: 1 });
   });
 
+  test('one and two sigmas from lift-off: 84.134 % and 97.725 % of the normal distribution', () => {
+    expect(at(48.787841 - 0.1, 0.1)?.certainty).toBeCloseTo(0.84134, 4);
+    expect(at(48.787841 + 0.2, 0.1)?.certainty).toBeCloseTo(0.97725, 4);
+  });
+
   test('too short to reach the bottom is taut; nonsense has no state', () => {
     expect(cableState({ distance: { value: 1, sigma: 2 }, veered: 9, height: 9.5 })).toEqual({
       state: 'taut',

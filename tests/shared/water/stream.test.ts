@@ -124,6 +124,21 @@ describe('stream from the log and the sheer (made-up nights, to test the algebra
     expect(drift.value).toBeCloseTo(0.5, 1);
   });
 
+  test('a little surging, a quarter of it noise, is enough to take the doubt away', () => {
+    const state = createStream();
+    const at = live(state, {
+      set: 190,
+      drift: 0.5,
+      heading: 10,
+      sheer: 30,
+      seconds: 900,
+      unsigned: true,
+      surge: 0.06,
+    });
+    expect(state.signed).toBe(false);
+    expect(known(state, at).set.sigma).toBeLessThan(25);
+  });
+
   test('without surging the wheel leaves a doubt, which the sigma of the set holds', () => {
     const state = createStream();
     const at = live(state, {
