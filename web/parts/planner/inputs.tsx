@@ -28,9 +28,13 @@ const figure = (massPerMetre: number): string => massPerMetre.toFixed(2).replace
 
 function ChainField({ cable }: { cable: Cable }) {
   return (
-    <label class="stepper chain">
-      <span>{words.planner.chain}</span>
-      <select value={draft.value.chain} onChange={(event) => chooseChain(event.currentTarget.value)}>
+    <div class="stepper">
+      <label for="chain">{words.planner.chain}</label>
+      <select
+        id="chain"
+        value={draft.value.chain}
+        onChange={(event) => chooseChain(event.currentTarget.value)}
+      >
         <option value="boat">{words.planner.ownChain(figure(cable.massPerMetre))}</option>
         {SIZES.map(({ choice, name, massPerMetre }) => (
           <option key={choice} value={choice}>
@@ -39,6 +43,6 @@ function ChainField({ cable }: { cable: Cable }) {
         ))}
         <option value="mass">{words.planner.byMass}</option>
       </select>
-    </label>
+    </div>
   );
 }
