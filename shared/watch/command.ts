@@ -6,11 +6,14 @@ import { change } from './change.ts';
 import { settleCircle } from './circle.ts';
 import { type How, place } from './mark.ts';
 import { rangeNow } from './range.ts';
-import { close, type WatchState } from './state.ts';
+import { close, veered, type WatchState } from './state.ts';
 import type { Mark } from './view.ts';
 
 /** Orders that are the watch's own. */
-export type WatchCommand = Exclude<Command, { do: 'signal' | 'acknowledge' | 'silence' }>;
+export type WatchCommand = Exclude<
+  Command,
+  { do: 'signal' | 'acknowledge' | 'silence' | 'undo-aweigh' | 'hold-wind' }
+>;
 
 export interface Commanded {
   answer: Answer;
@@ -69,7 +72,7 @@ function setMark(
   at: number,
   by: string,
 ): Commanded {
-  const placed = place(how, vessel, state.track);
+  const placed = place(how, vessel, { track: state.track, veered: veered(state, settings), settings });
   if (!placed.ok) return { answer: placed, events: [] };
   const { lat, lon, sigma } = placed;
   const mark: Mark = { lat, lon, sigma, at, by, how: placed.how };

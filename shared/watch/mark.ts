@@ -3,6 +3,7 @@ import { destination } from '../earth/geodesic.ts';
 import type { Problem } from '../events.ts';
 import { radians } from '../quantities/angle.ts';
 import type { LatLon } from '../quantities/estimate.ts';
+import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { fromTrack } from './from-track.ts';
 import { MARK } from './limits.ts';
@@ -13,10 +14,17 @@ export type Placed =
   | (LatLon & { ok: true; sigma: number; how: Mark['how'] })
   | { ok: false; problem: Problem; why: string };
 
+/** What the mark is found from when nobody has told it: the roller's track and the cable. */
+export interface Swept {
+  track: readonly TrackPoint[];
+  veered: number | undefined;
+  settings: Settings;
+}
+
 /** Where the anchor lies, from what a person has told; sigmas per axis in metres, see `MARK` in limits.ts. */
-export function place(how: How, vessel: VesselView, track: readonly TrackPoint[]): Placed {
+export function place(how: How, vessel: VesselView, swept: Swept): Placed {
   if ('here' in how) return here(vessel);
-  if ('fromTrack' in how) return fromTrack(track);
+  if ('fromTrack' in how) return fromTrack(swept.track, swept.veered, swept.settings);
   if ('bearing' in how) return fromBearing(how.bearing, how.distance, vessel);
   const { lat, lon, sigma = MARK.toldSigma } = how;
   if (!(Math.abs(lat) <= 90 && Math.abs(lon) <= 180))

@@ -4,7 +4,6 @@ import type { App } from '../app.ts';
 import { nothing, order } from '../command.ts';
 import type { Desk } from '../desk.ts';
 import { answers, COMMAND_SECURITY } from '../documentation.ts';
-import { Problem } from '../problem.ts';
 
 type How = Extract<Command, { do: 'mark' }>['how'];
 
@@ -17,11 +16,7 @@ export function addMark(app: App, desk: Desk): void {
   };
   app.post('/mark', { schema }, async (request) => {
     const how = howOf(request.body);
-    const { mark } = await order(desk, { do: 'mark', how }, request).catch((error) => {
-      // The engine cannot fit the swept arc yet, and says so as of something that is not known.
-      const notYet = error instanceof Problem && error.kind === 'unavailable' && 'fromTrack' in how;
-      throw notYet ? new Problem('not-built', error.message) : error;
-    });
+    const { mark } = await order(desk, { do: 'mark', how }, request);
     if (!mark) throw new Error('the desk has set a mark and does not tell it');
     return { mark };
   });

@@ -148,7 +148,7 @@ export function createFakeDesk(pages: () => State['pages'] = () => []): FakeDesk
       case 'mark': {
         const { how } = command;
         if ('fromTrack' in how)
-          return { ok: false, problem: 'unavailable', why: 'hawse cannot yet find the mark from the track.' };
+          return { ok: false, problem: 'unavailable', why: 'The track is too short to find the mark from.' };
         const place = 'lat' in how ? { lat: how.lat, lon: how.lon } : desk.now.vessel.roller?.value;
         if (!place) return { ok: false, problem: 'unavailable', why: 'There is no position yet.' };
         const name = 'lat' in how ? 'position' : 'bearing' in how ? 'bearing-and-distance' : 'here';
@@ -175,6 +175,9 @@ export function createFakeDesk(pages: () => State['pages'] = () => []): FakeDesk
         delete desk.now.weigh;
         watch.phase = 'no-mark';
         return { ok: true };
+      case 'undo-aweigh':
+      case 'hold-wind':
+        return refuse('No call of the interface asks for this yet.');
       case 'signal': {
         const { weigh } = desk.now;
         if (!weigh) return refuse('Signals go to the helm while weighing: start to weigh first.');

@@ -15,9 +15,9 @@ describe('POST /mark', () => {
     expect(desk.commands).toEqual([{ command: { do: 'mark', how }, by: 'this computer' }]);
   });
 
-  test('from the track: not built yet', async () => {
+  test('from a track that tells too little: what it needs is not known', async () => {
     const { ask } = await rig();
-    expectProblem(await ask('POST', 'mark', { fromTrack: true }), 501, 'not-built', /from the track/);
+    expectProblem(await ask('POST', 'mark', { fromTrack: true }), 409, 'unavailable', /track/);
   });
 
   test('without a position: what it needs is not known', async () => {

@@ -63,7 +63,7 @@ describe('the mark', () => {
     });
   });
 
-  test('from the track is not available yet', () => {
+  test('from a track that is not there: unavailable', () => {
     const { answer } = afloat().order({ do: 'mark', how: { fromTrack: true } });
     expect(answer).toMatchObject({ ok: false, problem: 'unavailable' });
   });
