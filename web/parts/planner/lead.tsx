@@ -96,6 +96,7 @@ function labelsOf({ request, answer: { items } }: Worked, { depth }: Scene): Lab
   const { drawing } = words.planner;
   const deep = (value: number) => joined(length(value, true));
   return {
+    veer: drawing.veer(joined(length(items.veer.value))),
     high: drawing.high(deep(depth.high)),
     now: drawing.now(deep(depth.now)),
     low: drawing.low(deep(depth.low)),

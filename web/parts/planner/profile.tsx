@@ -8,6 +8,8 @@ import { SideHull } from './sideHull.tsx';
 
 /** What is written into the drawing; each may be left out. */
 export interface Labels {
+  /** Metres out: the one figure that is read from afar. */
+  veer: string;
   high: string;
   now: string;
   low: string;
@@ -155,10 +157,13 @@ function Measures({ scene, view, labels }: Part & { labels: Labels }) {
           {labels.wind}
         </text>
       </g>
+      <text class="veer" x={width - 10} y="26" text-anchor="end">
+        {labels.veer}
+      </text>
       {room !== undefined && room < width && labels.room && (
         <g class="room">
-          <path d={`M${room} 34V${y(view.bottom(scene.room!))}`} />
-          <text x={Math.min(room + 4, width - 6)} y="26" text-anchor="end">
+          <path d={`M${room} 50V${y(view.bottom(scene.room!))}`} />
+          <text x={Math.min(room + 4, width - 6)} y="44" text-anchor="end">
             {labels.room}
           </text>
         </g>
