@@ -4,13 +4,20 @@ import type { Limits } from './settings.ts';
 /** What people ask of the engine. Each is journalled with its time and author. */
 export type Command =
   /** Let go here: the mark is the roller now, or where told. */
-  | { do: 'mark'; how: { here: true } | PlacedMark | { bearing: number; distance: number } | { fromTrack: true } }
+  | {
+      do: 'mark';
+      how: { here: true } | PlacedMark | { bearing: number; distance: number } | { fromTrack: true };
+    }
   | { do: 'watch'; change: WatchChange }
   /** Start / stop the weighing monitor. */
   | { do: 'weigh' }
   | { do: 'stop-weighing' }
   /** Anchor off the bottom: closes the mark. */
   | { do: 'aweigh' }
+  /** Undo a mistaken "aweigh": the mark and the weighing are as they were. */
+  | { do: 'undo-aweigh' }
+  /** Mark an apparent wind angle to hold while weighing: the present one, or told; null: none any more. */
+  | { do: 'hold-wind'; angle?: number | null }
   | { do: 'signal'; signal: string }
   | { do: 'acknowledge'; alert: string }
   | { do: 'silence'; alert: string };

@@ -19,6 +19,8 @@ import type { Settings } from './settings.ts';
 import { createVessel, hear, pass as passVessel, type VesselState, view } from './vessel/vessel.ts';
 import type { VesselView } from './vessel/view.ts';
 import * as watch from './watch/watch.ts';
+import * as weigh from './weigh/weigh.ts';
+import { given, type Left, leave, takeBack } from './weighing.ts';
 
 /**
  * The engine: `step(state, input)` is the only way anything happens. It is pure in the sense that matters here: what comes
@@ -34,7 +36,9 @@ export interface EngineState {
   watch: watch.WatchState;
   alerts: AlertsState;
   inputs: InputsState;
-  weigh?: { since: number; lastSignal?: { signal: string; number: number; at: number; by: string } };
+  weigh?: weigh.WeighState;
+  /** The last anchorage, closed by "aweigh": kept for a while, since that may have been a mistake. */
+  left?: Left;
   /** What the daemon reports of itself and still holds. */
   faults: Finding[];
   notes: { at: number; text: string }[];
@@ -123,6 +127,9 @@ function passSecond(state: EngineState, at: number, events: Event[]): void {
 
 function judge(state: EngineState, at: number, vessel: VesselView, events: Event[]): void {
   const findings = watch.findings(state.watch, state.settings, vessel, at).concat(state.faults);
+  if (state.weigh)
+    for (const finding of weigh.findings(state.weigh, state.settings, vessel, given(state, vessel), at))
+      findings.push(finding);
   const clock = clockFinding(vessel);
   if (clock) findings.push(clock);
   for (const event of update(state.alerts, findings, at)) events.push(event);
@@ -150,9 +157,13 @@ function takeSentence(
 ): void {
   const heard = hear(state.vessel, state.settings, sentence, at, source);
   for (const text of heard.notes) note(state, at, text, events);
+  if (state.weigh) weigh.hearCounter(state.weigh, state.settings, sentence, at);
   if (!heard.fix) return;
   const vessel = view(state.vessel, state.settings, at);
   watch.onFix(state.watch, state.settings, vessel);
+  if (state.weigh)
+    for (const event of weigh.onFix(state.weigh, state.settings, vessel, given(state, vessel)))
+      events.push(event);
   judge(state, at, vessel, events);
 }
 
@@ -174,17 +185,43 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
           why: 'Signals go to the helm while weighing: start to weigh first.',
         };
       }
-      const number = (state.weigh.lastSignal?.number ?? 0) + 1;
-      state.weigh.lastSignal = { signal: command.signal, number, at, by };
-      events.push({ event: 'signal', t: at, by, signal: command.signal, number });
-      return { ok: true, signal: number };
+      const vessel = view(state.vessel, state.settings, at);
+      const lent = given(state, vessel);
+      const sent = weigh.signal(state.weigh, state.settings, lent, command.signal, at, by);
+      for (const event of sent.events) events.push(event);
+      judge(state, at, vessel, events);
+      return { ok: true, signal: sent.number };
+    }
+    case 'hold-wind': {
+      if (!state.weigh) {
+        return {
+          ok: false,
+          problem: 'refused',
+          why: 'A wind angle is held while weighing: start to weigh first.',
+        };
+      }
+      const vessel = view(state.vessel, state.settings, at);
+      return weigh.holdWind(state.weigh, vessel, command.angle)
+        ? { ok: true }
+        : { ok: false, problem: 'unavailable', why: 'There is no apparent wind to hold.' };
+    }
+    case 'undo-aweigh': {
+      const back = takeBack(state, at, by);
+      for (const event of back.events) events.push(event);
+      judge(state, at, view(state.vessel, state.settings, at), events);
+      return back.answer;
     }
     default: {
       const vessel = view(state.vessel, state.settings, at);
+      const left = command.do === 'aweigh' ? leave(state, at) : undefined;
       const done = watch.command(state.watch, state.settings, vessel, command, at, by);
       for (const event of done.events) events.push(event);
       if (done.answer.ok) {
-        if (command.do === 'weigh') state.weigh = { since: at };
+        if (command.do === 'weigh') state.weigh = weigh.createWeigh(at, by);
+        if (left) {
+          state.left = left.left;
+          note(state, at, left.words, events);
+        }
         if (command.do === 'stop-weighing' || command.do === 'aweigh') delete state.weigh;
       }
       judge(state, at, vessel, events);

@@ -1,11 +1,12 @@
 import type { Alert } from './alerts/alert.ts';
 import type { CableState, Mark } from './watch/view.ts';
+import type { Stay } from './weigh/view.ts';
 
 /** What the engine says. `t` is UNIX seconds on its timeline; members that are unknown are left out. Shapes: docs/formats.md. */
 export type Event =
   | AlertEvent
   | LieEvent
-  | { event: 'weigh'; t: number; stay?: string; cable?: CableState; distance?: number; out?: number }
+  | { event: 'weigh'; t: number; stay?: Stay; cable?: CableState; distance?: number; out?: number }
   /** The mark was set or moved; without `mark`: it was closed. */
   | { event: 'mark'; t: number; by: string; mark?: Mark }
   | { event: 'signal'; t: number; by: string; signal: string; number: number }
@@ -35,7 +36,9 @@ export interface LieEvent {
 }
 
 /** Reply to a command. */
-export type Answer = { ok: true; mark?: Mark; signal?: number } | { ok: false; problem: Problem; why: string };
+export type Answer =
+  | { ok: true; mark?: Mark; signal?: number }
+  | { ok: false; problem: Problem; why: string };
 
 /** `refused`: makes no sense now; `unknown`: no such alert; `unavailable`: what it needs is not known (e.g. no position). */
 export type Problem = 'refused' | 'unknown' | 'unavailable';

@@ -30,6 +30,8 @@ export interface Cable {
   size?: number;
   /** Working load of the chain, N, when known. */
   workingLoad?: number;
+  /** Name under which a chain counter tells the metres out in XDR sentences. */
+  counter?: string;
   /** Chain and rope on board, metres. */
   length?: number;
   rope?: number;
@@ -46,9 +48,20 @@ export interface Limits {
   windShift?: number;
 }
 
+/** How this crew weighs; the monitor has defaults for all of it. */
+export interface Weighing {
+  /** Speed through the water on the way to the anchor, m/s. */
+  approachSpeed?: number;
+  /** So many metres of cable above the height of the roller left: slow down. */
+  slowWithin?: number;
+  /** Metres a second that the windlass heaves. */
+  windlassRate?: number;
+}
+
 export interface Settings {
   boat: Boat;
   cable: Cable;
+  weigh?: Weighing;
   limits: Limits;
   circle: {
     /** Metres round the mark, roller inside; undefined: computed. */

@@ -3,6 +3,8 @@ import type { EngineState } from './engine.ts';
 import type { State } from './state.ts';
 import { view } from './vessel/vessel.ts';
 import { report, watchView } from './watch/watch.ts';
+import { weighView } from './weigh/weigh.ts';
+import { lend } from './weighing.ts';
 
 /** What a page may see of the engine at `at`; the daemon adds what only it knows: open pages and whether all this is simulated. */
 export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' | 'simulated'> {
@@ -16,7 +18,7 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
     cable: engine.settings.cable,
     vessel,
     watch,
-    ...(engine.weigh ? { weigh: engine.weigh } : {}),
+    ...(engine.weigh ? { weigh: weighView(engine.weigh, engine.settings, vessel, lend(watch)) } : {}),
     alerts,
     inputs: engine.inputs,
     notes: engine.notes,

@@ -2,6 +2,7 @@ import type { Alert } from './alerts/alert.ts';
 import type { Boat, Cable } from './settings.ts';
 import type { VesselView } from './vessel/view.ts';
 import type { WatchView } from './watch/view.ts';
+import type { WeighView } from './weigh/view.ts';
 
 /** One input as the engine counts it. */
 export interface InputView {
@@ -29,7 +30,7 @@ export interface State {
   cable: Cable;
   vessel: VesselView;
   watch: WatchView;
-  weigh?: { since: number; lastSignal?: { signal: string; number: number; at: number; by: string } };
+  weigh?: WeighView;
   alerts: Alert[];
   inputs: InputView[];
   notes: { at: number; text: string }[];

@@ -46,6 +46,12 @@ const cable = z
     massPerMetre: measure('massPerLength', { min: 0.05, max: 20 }).optional().describe('Mass in air'),
     workingLoad: measure('force', { min: 500, max: 200_000 }).optional().describe("From the maker's data"),
     length: measure('length', { min: 1, max: 500 }).optional().describe('Chain on board'),
+    counter: z
+      .string()
+      .min(1)
+      .max(40)
+      .optional()
+      .describe('Name of a chain counter in XDR sentences, e.g. CHAIN'),
     rope: measure('length', { min: 0, max: 500 }).optional().describe('Rope behind the chain'),
     veered: measure('length', { min: 1, max: 500 })
       .optional()
@@ -110,6 +116,21 @@ const watch = z
   .prefault({})
   .describe('Limits of the watch');
 
+const weigh = z
+  .strictObject({
+    approachSpeed: measure('speed', { min: 0.2, max: 1.5 })
+      .optional()
+      .describe('Speed through the water on the way to the anchor; 0.7 m/s when left out'),
+    slowWithin: measure('length', { min: 1, max: 20 })
+      .optional()
+      .describe('Slow down with so much cable left above the height of the roller; 4 m when left out'),
+    windlassRate: measure('speed', { min: 0.03, max: 0.8 })
+      .optional()
+      .describe('How fast the windlass heaves, m/s'),
+  })
+  .prefault({})
+  .describe('How this crew weighs');
+
 const server = z
   .strictObject({
     port: z.int().min(0).max(65_535).default(8274),
@@ -118,7 +139,14 @@ const server = z
   })
   .prefault({});
 
-export const configSchema = z.strictObject({ boat, cable: cable.prefault({}), instruments, watch, server });
+export const configSchema = z.strictObject({
+  boat,
+  cable: cable.prefault({}),
+  instruments,
+  watch,
+  weigh,
+  server,
+});
 
 export type Config = z.output<typeof configSchema>;
 export type Instrument = Config['instruments'][number];

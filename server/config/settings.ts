@@ -51,8 +51,16 @@ export function toSettings(config: Config): Settings {
     },
     cable: {
       massPerMetre,
-      ...known({ size, workingLoad, length: cable.length, rope: cable.rope, veered: cable.veered }),
+      ...known({
+        size,
+        workingLoad,
+        length: cable.length,
+        rope: cable.rope,
+        veered: cable.veered,
+        counter: cable.counter,
+      }),
     },
+    weigh: known(config.weigh),
     limits: known({ depthBelow, depthAbove, windAbove, windShift }),
     circle: { margin: watch.margin, ...known({ radius: watch.circleRadius }) },
     deviation: watch.deviation,

@@ -4,6 +4,7 @@ import { alert } from './alert.ts';
 import { degreesTrue, time } from './quantities.ts';
 import { same } from './same.ts';
 import { cableState, mark } from './watch.ts';
+import { stay } from './weigh.ts';
 
 const alertEvent = same<AlertEvent>()(
   alert
@@ -42,7 +43,7 @@ export const event = same<Event>()(
     z.object({
       event: z.literal('weigh'),
       t: time,
-      stay: z.string().exactOptional(),
+      stay: stay.exactOptional(),
       cable: cableState.exactOptional(),
       distance: z.number().exactOptional(),
       out: z.number().exactOptional(),

@@ -4,9 +4,9 @@ import { SIGNAL_PATTERN, SIGNALS_ALLOWED } from '../signals.ts';
 import { alertState } from './alert.ts';
 import { count } from './quantities.ts';
 import { same } from './same.ts';
-import { weighView } from './state.ts';
 import { strict } from './strict.ts';
 import { mark, trackPoint, watchView } from './watch.ts';
+import { weighView } from './weigh.ts';
 
 /** Bodies and answers of the HTTP calls. What is possible at all is checked here, what makes sense now by the engine. */
 

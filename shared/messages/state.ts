@@ -5,6 +5,7 @@ import { count, time } from './quantities.ts';
 import { same } from './same.ts';
 import { boat, cable, vesselView } from './vessel.ts';
 import { watchView } from './watch.ts';
+import { weighView } from './weigh.ts';
 
 export const inputView = same<InputView>()(
   z.object({
@@ -28,13 +29,6 @@ export const pageView = same<PageView>()(
     lastAt: time,
   }),
 ).meta({ id: 'Page', description: 'A page that is open somewhere, as its own pulses tell' });
-
-export const weighView = same<NonNullable<State['weigh']>>()(
-  z.object({
-    since: time,
-    lastSignal: z.object({ signal: z.string(), number: z.int(), at: time, by: z.string() }).exactOptional(),
-  }),
-).meta({ id: 'Weigh', description: 'The weighing monitor, while it is on' });
 
 export const state = same<State>()(
   z.object({

@@ -76,6 +76,7 @@ export const cable = same<Cable>()(
     massPerMetre: z.number(),
     size: z.number().describe('mm').exactOptional(),
     workingLoad: z.number().exactOptional(),
+    counter: z.string().describe('Name of the chain counter in XDR').exactOptional(),
     length: z.number().describe('Chain on board').exactOptional(),
     rope: z.number().exactOptional(),
   }),
