@@ -10,6 +10,8 @@ import { weighFix } from './evidence.ts';
 import { lying } from './filter.ts';
 import { followAnchor } from './follow.ts';
 import { EVIDENCE } from './model.ts';
+import { forgetFixes } from './receiver.ts';
+import type { DragState } from './state.ts';
 
 /** Log of the odds, before any evidence, that the anchor holds against that it drags at this moment: one night in a hundred or so [P]. */
 const PRIOR = 4.6;
@@ -21,8 +23,23 @@ const USUAL = 8;
  * `findDrag` tells what the evidence amounts to, `anchorView` shows it. How it knows: docs/drag.md.
  */
 export function watchAnchor(state: WatchState, settings: Settings, vessel: VesselView): void {
+  if (state.phase === 'weighing') {
+    // She is hove in on purpose: what is begun then counts for nothing afterwards.
+    if (state.drag) standDown(state.drag);
+    return;
+  }
   const reading = followAnchor(state, settings, vessel);
   if (reading && state.drag) weighFix(state.drag, reading);
+}
+
+function standDown(drag: DragState): void {
+  delete drag.block;
+  delete drag.against;
+  delete drag.outside;
+  delete drag.found;
+  delete drag.suspectSince;
+  drag.recent = [];
+  forgetFixes(drag.receiver);
 }
 
 export function findDrag({ state: { drag } }: Moment): Finding | undefined {

@@ -22,6 +22,7 @@ export function followAnchor(state: WatchState, settings: Settings, vessel: Vess
   if (vessel.positionDoubt) {
     delete drag.block;
     delete drag.outside;
+    delete drag.suspectSince;
     delete drag.against;
     drag.recent = [];
     doubtReceiver(drag.receiver, vessel.at);
