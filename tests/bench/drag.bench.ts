@@ -5,8 +5,8 @@ import { liveNight, type Night } from './drag/night.ts';
 import { detectors, HAWSE, HEADING, row } from './drag/report.ts';
 
 /**
- * `npm run bench:drag -- [SEEDS] [FILTER] [FIRST] [OUTFITS]`: nights of the project's own simulator, held and dragging, SEEDS of each
- * kind, on two threads. The first OUTFITS seeds are heard by the boats with fewer instruments as well.
+ * `npm run bench:drag -- [SEEDS] [FILTER] [FIRST] [OUTFITS] [MINUTES]`: nights of the project's own simulator, held and dragging, SEEDS of each
+ * kind, on two threads. The first OUTFITS seeds are heard by the boats with fewer instruments as well. After MINUTES no more are begun.
  */
 interface Task {
   kind: number;
@@ -15,7 +15,7 @@ interface Task {
 }
 
 if (isMainThread) {
-  const [seeds = '4', filter = '', first = '0', outfits = '1'] = process.argv.slice(2);
+  const [seeds = '4', filter = '', first = '0', outfits = '1', minutes = '600'] = process.argv.slice(2);
   const tasks: Task[] = [];
   for (let n = Number(first); n < Number(first) + Number(seeds); n++)
     for (const [kind, { name, held }] of KINDS.entries())
@@ -26,19 +26,23 @@ if (isMainThread) {
           seed: n + 100 * (kind + 1),
           outfits: n - Number(first) < Number(outfits) ? FITTED.length : 1,
         });
-  print((await Promise.all([0, 1].map(() => work(tasks)))).flat());
+  const all = tasks.length;
+  const until = performance.now() + 60_000 * Number(minutes);
+  const nights = (await Promise.all([0, 1].map(() => work(tasks, until)))).flat();
+  console.log(`${all - tasks.length} of ${all} nights`);
+  print(nights);
 } else {
   parentPort!.on('message', ({ kind, seed, outfits }: Task) =>
     parentPort!.postMessage(liveNight(KINDS[kind]!, seed, FITTED.slice(0, outfits))),
   );
 }
 
-function work(tasks: Task[]): Promise<Night[]> {
+function work(tasks: Task[], until: number): Promise<Night[]> {
   return new Promise((resolve, reject) => {
     const worker = new Worker(new URL(import.meta.url));
     const nights: Night[] = [];
     const next = () => {
-      const task = tasks.shift();
+      const task = performance.now() < until ? tasks.shift() : undefined;
       if (task) worker.postMessage(task);
       else worker.terminate().then(() => resolve(nights));
     };
