@@ -286,7 +286,6 @@ export const words = {
     inputs: 'What to plan for',
     chain: 'Chain',
     ownChain: (mass: string) => `boat’s, ${mass} kg/m`,
-    chainSize: (name: string, mass: string) => `${name}, ${mass} kg/m`,
     byMass: 'by its mass',
     less: (label: string) => `Less: ${label}`,
     more: (label: string) => `More: ${label}`,

@@ -90,6 +90,18 @@ describe('the plan', () => {
     expectNoFaults(page);
   });
 
+  test('a lighter chain takes more cable; a size tells its working load', async () => {
+    const page = await open(browser, boat, '/plan');
+    await planned(page);
+    const before = Number.parseInt(await textOf(veer(page)), 10);
+    const items = await answered(page, () => page.getByLabel('Chain', { exact: true }).selectOption('8'));
+    expect(items.veer.value).toBeGreaterThan(before);
+    const share = page.locator('.planner .cell', { hasText: 'Of the working load' });
+    await share.locator('summary').click();
+    await share.getByText(/^Source: .*grade 30/).waitFor();
+    expectNoFaults(page);
+  });
+
   test('by arrow keys too, and in feet', async () => {
     const page = await open(browser, boat, '/plan');
     await planned(page);

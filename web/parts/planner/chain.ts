@@ -1,4 +1,3 @@
-import { CHAINS, chainOfSize } from '../../../shared/cable/chain.ts';
 import type { PlanRequest } from '../../../shared/plan/request.ts';
 import type { Cable } from '../../../shared/settings.ts';
 
@@ -7,19 +6,20 @@ import type { Cable } from '../../../shared/settings.ts';
 /** `boat`, `mass`, or a size in mm as text. */
 export type ChainChoice = string;
 
-const INCHES: Record<string, string> = { '6.35': '¼″', '7.9375': '5⁄16″', '9.525': '⅜″', '12.7': '½″' };
-
-/** The sizes of the chain table, each once, thin to thick. */
-export const SIZES: readonly { choice: ChainChoice; name: string; massPerMetre: number }[] = [
-  ...new Set(CHAINS.map(({ size }) => size)),
-]
-  .sort((a, b) => a - b)
-  .flatMap((size) => {
-    const chain = chainOfSize(size);
-    if (!chain) return [];
-    const name = INCHES[String(size)] ?? `${size} mm`;
-    return [{ choice: String(size), name, massPerMetre: chain.massPerMetre }];
-  });
+/** The sizes of the planner's chain table, mm, thin to thick (held alike by a test): its masses are the boat's affair. */
+export const SIZES: readonly { choice: ChainChoice; name: string }[] = [
+  { choice: '6', name: '6 mm' },
+  { choice: '6.35', name: '¼″' },
+  { choice: '7', name: '7 mm' },
+  { choice: '7.9375', name: '5⁄16″' },
+  { choice: '8', name: '8 mm' },
+  { choice: '9.525', name: '⅜″' },
+  { choice: '10', name: '10 mm' },
+  { choice: '12', name: '12 mm' },
+  { choice: '12.7', name: '½″' },
+  { choice: '13', name: '13 mm' },
+  { choice: '14', name: '14 mm' },
+];
 
 /** The chain of the request; undefined: by mass, and none is written. */
 export function chainOf(

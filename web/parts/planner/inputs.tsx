@@ -36,9 +36,9 @@ function ChainField({ cable }: { cable: Cable }) {
         onChange={(event) => chooseChain(event.currentTarget.value)}
       >
         <option value="boat">{words.planner.ownChain(figure(cable.massPerMetre))}</option>
-        {SIZES.map(({ choice, name, massPerMetre }) => (
+        {SIZES.map(({ choice, name }) => (
           <option key={choice} value={choice}>
-            {words.planner.chainSize(name, figure(massPerMetre))}
+            {name}
           </option>
         ))}
         <option value="mass">{words.planner.byMass}</option>
