@@ -48,15 +48,16 @@ describe('chain table', () => {
   });
 
   test.each([
-    // G43, 1st-chainsupply.com [F]: inches, working load kN [C from lbf].
-    [1 / 4, 11.565],
-    [5 / 16, 17.348],
-    [3 / 8, 24.02],
-    [1 / 2, 40.924],
-  ])('G43 of %d inch', (inches, working) => {
+    // G43, 1st-chainsupply.com [F]: inches, working load kN [C from lbf]; kg/m [M].
+    [1 / 4, 11.565, 1.04],
+    [5 / 16, 17.348, 1.64],
+    [3 / 8, 24.02, 2.31],
+    [1 / 2, 40.924, 3.9],
+  ])('G43 of %d inch', (inches, working, mass) => {
     const chain = CHAINS.find(({ standard, size }) => standard === 'US G43' && size === inches * 25.4)!;
     expect(chain.workingLoad / 1000).toBeCloseTo(working, 2);
     expect(chain.breakingLoad / chain.workingLoad).toBeCloseTo(3, 9);
+    expect(Math.abs(chain.massPerMetre - mass)).toBeLessThan(0.04);
   });
 
   test.each(

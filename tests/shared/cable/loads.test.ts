@@ -80,6 +80,8 @@ describe('stream', () => {
     const hull = { waterline: 11.5, breadth: 4, draft: 1.1, volume: 9000 / 1026, wetted: 29.479 };
     expect(1.7 * hull.draft * hull.waterline + hull.volume / hull.draft).toBeCloseTo(29.479, 3);
     expect(friction(11.5, 1)).toBeCloseTo(0.0030179, 7);
+    // By the same formula, Re = 4.832e6.
+    expect(friction(11.5, 0.5)).toBeCloseTo(0.0034183, 6);
     expect(streamAlong({ ...hull, breadth: 0 }, 1, 0, 1026)).toBeCloseTo(45.64, 2);
     expect(streamAlong({ ...hull, wetted: 0 }, 1, 0, 1026)).toBeCloseTo(225.72, 2);
     expect(streamAlong({ ...hull, breadth: 0, wetted: 0 }, 1, 1.2, 1025)).toBeCloseTo(615, 9);
