@@ -48,6 +48,12 @@ async function main(args: string[]): Promise<number> {
   return command.run(rest);
 }
 
+// Whoever reads the output may stop reading (`| head`): that is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit(0);
+});
+
 /** 0 done, 1 the thing asked failed, 2 wrong usage (one line says what is wrong and what is allowed). */
 try {
   process.exitCode = await main(process.argv.slice(2));
