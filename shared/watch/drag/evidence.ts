@@ -111,11 +111,12 @@ function outside(drag: DragState, reading: Reading): number | undefined {
   drag.outside ??= { since: reading.at, fixes: 0 };
   drag.outside.fixes++;
   const seconds = reading.at - drag.outside.since;
-  const sailed = gone(receiver, reading.east, reading.north);
+  const sailed = gone(receiver, reading.east, reading.north, fast.window);
+  const lately = gone(receiver, reading.east, reading.north, fast.lately);
   const confirmed =
-    reading.outwards === undefined || sailed === undefined
+    sailed === undefined || lately === undefined
       ? farther > fast.unconfirmed * fast.metres && seconds >= fast.longer
-      : reading.outwards > fast.speed && sailed > fast.sailed;
+      : sailed > fast.sailed && lately > fast.speed * fast.lately;
   return confirmed && seconds >= fast.seconds && drag.outside.fixes >= fast.fixes ? farther : undefined;
 }
 

@@ -44,7 +44,7 @@ export const ENVELOPE = {
 } as const;
 
 /** What is learnt of the receiver's slow error: bounds of its variance against the supposed one, readings that the supposition is worth, and memory. */
-export const SCATTER = { least: 0.4, most: 2, prior: 40, memory: 160 };
+export const SCATTER = { least: 0.6, most: 2, prior: 40, memory: 160 };
 
 export const RECEIVER = {
   /** A position that has moved more in a block than the receiver's own velocity says was thrown, not sailed: metres at least, and times what is usual for this receiver. */
@@ -75,7 +75,7 @@ export const EVIDENCE = {
   caution: { sigmas: 2.8, metres: 4, ends: 1.5 },
   /**
    * Fast path: farther than the taut cable allows by so many metres and sigmas, for seconds and fixes, while by the receiver's own
-   * velocity she has gone outwards `sailed` metres in the last `window` seconds and goes on (`speed`, m/s). Without a velocity:
+   * velocity the roller has gone outwards `sailed` metres in the last `window` seconds and goes on (`speed`, m/s, over the `lately` last seconds). Without a velocity:
    * `unconfirmed` times the metres for `longer` seconds.
    */
   fast: {
@@ -85,7 +85,8 @@ export const EVIDENCE = {
     fixes: 4,
     window: 45,
     sailed: 3.5,
-    speed: 0.15,
+    speed: 0.12,
+    lately: 6,
     unconfirmed: 2,
     longer: 45,
   },

@@ -21,8 +21,8 @@ export interface Receiver {
   seen: number;
   /** Until then it is too unsteady to raise anything by it, UNIX seconds. */
   unsteadyUntil?: number;
-  /** Metres that she has gone by velocity alone, kept for some time back. */
-  sailed: { at: number; east: number; north: number }[];
+  /** Metres that the antenna has gone by velocity alone, and the roller from the antenna, kept for some time back. */
+  sailed: { at: number; east: number; north: number; roller: { east: number; north: number } }[];
 }
 
 /** Fixes further apart than this (s) are not joined by their velocity. */
@@ -39,7 +39,7 @@ export const createReceiver = (): Receiver => ({
 });
 
 /** Takes in a fix: what it has moved since the last one by itself and by the velocity. `window`: seconds of it to be kept. */
-export function hearFix(receiver: Receiver, { antenna, sog, cog }: VesselView, window: number): void {
+export function hearFix(receiver: Receiver, { antenna, roller, sog, cog }: VesselView, window: number): void {
   const { last } = receiver;
   if (!antenna || !sog || (!cog && sog.value > 0.1)) {
     forgetFixes(receiver);
@@ -48,17 +48,22 @@ export function hearFix(receiver: Receiver, { antenna, sog, cog }: VesselView, w
   const velocity = cog ? towards(sog.value, cog.value) : { east: 0, north: 0 };
   const { lat, lon } = antenna.value;
   const { at } = antenna;
+  const metres = metresPerDegree(lat);
+  // Where the bow falls off the wind, the roller moves and the antenna hardly does.
+  const lever = {
+    east: roller ? wrapLongitude(roller.value.lon - lon) * metres.lon : 0,
+    north: roller ? (roller.value.lat - lat) * metres.lat : 0,
+  };
   if (last && at <= last.at) return;
   receiver.last = { at, lat, lon, ...velocity };
   if (!last || at - last.at > JOINED) {
     restart(receiver);
-    receiver.sailed = [{ at, east: 0, north: 0 }];
+    receiver.sailed = [{ at, east: 0, north: 0, roller: lever }];
     return;
   }
   const dt = at - last.at;
   const east = ((velocity.east + last.east) / 2) * dt;
   const north = ((velocity.north + last.north) / 2) * dt;
-  const metres = metresPerDegree(lat);
   const { apart, sum, sailed } = receiver;
   apart.east += wrapLongitude(lon - last.lon) * metres.lon - east;
   apart.north += (lat - last.lat) * metres.lat - north;
@@ -69,7 +74,7 @@ export function hearFix(receiver: Receiver, { antenna, sog, cog }: VesselView, w
   const off = offNow(receiver);
   if (Math.hypot(off.east, off.north) > RECEIVER.unsteady) receiver.unsteadyUntil = at + RECEIVER.calm;
   const start = sailed.at(-1)!;
-  sailed.push({ at, east: start.east + east, north: start.north + north });
+  sailed.push({ at, east: start.east + east, north: start.north + north, roller: lever });
   while (sailed[0]!.at < at - window) sailed.shift();
 }
 
@@ -101,12 +106,14 @@ function restart(receiver: Receiver): void {
   delete receiver.before;
 }
 
-/** Metres gone in a direction (unit vector) by velocity alone in the time kept; undefined while that is not known. */
-export function gone({ sailed }: Receiver, east: number, north: number): number | undefined {
-  const first = sailed[0];
+/** Metres that the roller has gone in a direction (unit vector) in the last `seconds` by velocity and heading, not by positions; undefined while that is not known. */
+export function gone({ sailed }: Receiver, east: number, north: number, seconds: number): number | undefined {
   const last = sailed.at(-1);
+  const first = last && sailed.find(({ at }) => at >= last.at - seconds);
   if (!first || !last || first === last) return undefined;
-  return (last.east - first.east) * east + (last.north - first.north) * north;
+  const along = (one: typeof first) =>
+    (one.east + one.roller.east) * east + (one.north + one.roller.north) * north;
+  return along(last) - along(first);
 }
 
 /** Slow error that is known at present, metres. */
