@@ -1,6 +1,7 @@
 import { direction, turn } from '../quantities/angle.ts';
 import type { Estimate } from '../quantities/estimate.ts';
 import { directionOf, towards, type Vector } from '../quantities/vector.ts';
+import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { lasting } from './lasting.ts';
 import { ADRIFT, RULES, STAY, TAKING } from './limits.ts';
@@ -14,6 +15,7 @@ import type { WeighView } from './view.ts';
  */
 export function watchBreakOut(
   state: WeighState,
+  { boat }: Settings,
   vessel: VesselView,
   distance: Estimate | undefined,
   height: Estimate | undefined,
@@ -26,10 +28,12 @@ export function watchBreakOut(
   const upper = out.value + 2 * out.sigma;
   const reach = Math.sqrt(Math.max(0, (upper - height.value) * (upper + height.value)));
   const here = state.track.at(-1);
+  // Without a heading the antenna stands for the roller and swings round it.
+  const allowance = vessel.heading ? 0 : 2 * Math.hypot(boat.antenna.aftOfRoller, boat.antenna.toStarboard);
   let away: boolean | undefined;
   if (distance && here && !vessel.positionDoubt) {
     away = distance.value > reach + ADRIFT.sigmas * distance.sigma;
-    if (state.stay?.name === 'up-and-down') away ||= leftOver(state, here, reach);
+    if (state.stay?.name === 'up-and-down') away ||= leftOver(state, here, reach + allowance);
     else delete state.over;
   }
   if (lasting(state, 'hangs', RULES.brokenOut, hangs, at)) state.brokenOut = { at, from: 'cable' };

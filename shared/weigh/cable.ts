@@ -62,7 +62,8 @@ export function cableOf(
   height: Estimate | undefined,
   out: Out | undefined,
 ): WeighView['cable'] {
-  if (!distance || !height || !out || state.brokenOut) return undefined;
+  // Between bounds only, any state would be a guess.
+  if (!distance || !height || !out || out.from === 'bounds' || state.brokenOut) return undefined;
   const { value, sigma } = out;
   if (value <= height.value) return { state: 'taut', certainty: chance((height.value - value) / sigma) };
   const slopeOf = Math.min(3, value / Math.sqrt((value - height.value) * (value + height.value)));

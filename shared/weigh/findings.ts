@@ -73,7 +73,8 @@ function leadFoul(
     (lead?.from !== 'foredeck' && cable?.state === 'slack' && cable.certainty >= CABLE.sureSlack);
   if (elsewhere || easy) foul = false;
   else if (lead && (lead.from === 'foredeck' || (distance && !positionDoubt))) {
-    const off = Math.abs(lead.angle);
+    // An hour of the clock is 30° wide: the benefit of the doubt.
+    const off = Math.abs(lead.angle) - (lead.from === 'foredeck' ? LEAD.clockDoubt : 0);
     foul =
       off > lead.limit
         ? true
@@ -81,7 +82,9 @@ function leadFoul(
           ? false
           : (state.spells[key]?.holds ?? false);
   }
-  if (!lasting(state, key, RULES.leadFoul, foul, at)) return undefined;
+  // At anchor she sheers; it matters at once when the cable is being worked.
+  const rule = state.underWay ? RULES.leadFoul : RULES.leadFoulAtAnchor;
+  if (!lasting(state, key, rule, foul, at)) return undefined;
   const finding = { kind: 'lead-foul', priority: 'warning' } as const;
   if (!lead) return { ...finding, text: words.leadFoulUnseen };
   return { ...finding, text: words.leadFoul(lead), value: Math.abs(lead.angle), limit: lead.limit };

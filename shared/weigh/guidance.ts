@@ -18,6 +18,8 @@ export interface GuidanceRequest {
   closing?: number;
   wind?: { from: number; speed: number };
   stream?: { set: number; drift: number };
+  /** That stream is a measured drift with the leeway in it. */
+  leewayIncluded?: boolean;
   /** Depth, m. */
   depth?: number;
   /** The cable surely hangs slack: wait for the windlass. */
@@ -91,11 +93,11 @@ interface Steered {
 
 /** Course with leeway, which depends on the course itself: a few rounds settle it. */
 function steer(
-  { boat, bearing, wind, stream, depth }: GuidanceRequest,
+  { boat, bearing, wind, stream, depth, leewayIncluded }: GuidanceRequest,
   speed: number,
 ): Steered | Extract<Course, { state: 'none' }> {
   const { set, drift } = stream ?? { set: 0, drift: 0 };
-  const sideways = wind ? sidewaysShare(boat, depth) : 0;
+  const sideways = wind && !leewayIncluded ? sidewaysShare(boat, depth) : 0;
   let leeway = 0;
   for (let round = 0; ; round++) {
     const course = courseToSteer({ track: bearing, speed, set, drift, leeway });

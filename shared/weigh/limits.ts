@@ -13,6 +13,8 @@ export interface Rule {
 
 export const RULES = {
   leadFoul: { raise: 3, clear: 5 },
+  /** Before the cable is hove and she comes ahead. */
+  leadFoulAtAnchor: { raise: 20, clear: 5 },
   cableTaut: { raise: 5, clear: 6 },
   /** Up and down the cable is taut by nature for a while: the bow's buoyancy breaks the anchor out. */
   cableTautUpAndDown: { raise: 15, clear: 4 },
@@ -25,8 +27,8 @@ export const RULES = {
 } as const satisfies Record<string, Rule>;
 
 export const LEAD = {
-  /** Aft of this the cable leads foul. A catamaran's cable comes in between two bows and crosses one of them early. */
-  limit: { monohull: 75, catamaran: 50, trimaran: 60 } satisfies Record<Hull, number>,
+  /** Aft of this the cable leads foul, early enough for a bearing that is 15° wrong. A catamaran's cable comes in between two bows and crosses one of them early. */
+  limit: { monohull: 65, catamaran: 50, trimaran: 60 } satisfies Record<Hull, number>,
   hysteresis: 10,
   ahead: 30,
   bow: 75,
@@ -35,6 +37,7 @@ export const LEAD = {
   leastSure: 40,
   /** A clock hour is 30° wide; what the foredeck pointed out counts for so long. */
   clockSigma: 10,
+  clockDoubt: 10,
   foredeckHolds: 20,
 } as const;
 
@@ -97,6 +100,10 @@ export const APPROACH = {
   most: 1.6,
   mostLeeway: 35,
   nearEnd: 4,
+  /** Measured drift through the water is a mean over about so many seconds. */
+  drift: 15,
+  /** Nearer than so many sigma the bearing is no guide, unless the foredeck points. */
+  tooNear: 1.5,
   /** m/s of closing speed missing that ask for all of "ahead". */
   full: 0.35,
   gently: 0.12,

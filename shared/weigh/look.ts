@@ -1,4 +1,5 @@
-import { turn } from '../quantities/angle.ts';
+import { direction, turn } from '../quantities/angle.ts';
+import { directionOf, size } from '../quantities/vector.ts';
 import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { adriftOf, takingOf } from './adrift.ts';
@@ -64,18 +65,24 @@ function addGuidance(
   view: WeighView,
   state: WeighState,
   settings: Settings,
-  { heading, windGround }: VesselView,
+  { heading, windGround, at }: VesselView,
   { stream }: Given,
 ): void {
-  const { distance, bearing, closing, cable } = view;
+  const { distance, closing, cable, lead } = view;
+  // The foredeck sees the cable; hawse only reckons where it is.
+  const pointed = lead?.from === 'foredeck' && heading ? direction(heading.value + lead.angle) : undefined;
+  const bearing = pointed ?? view.bearing;
   if (!distance || bearing === undefined) {
     view.noGuidance = 'There is no position to steer by.';
     return;
   }
-  if (distance.value < distance.sigma) {
-    view.noGuidance = 'She is over the anchor as nearly as hawse can tell: look at the cable.';
+  if (pointed === undefined && distance.value < APPROACH.tooNear * distance.sigma) {
+    view.noGuidance =
+      'Too near for hawse to tell where the anchor is: hold this heading, and look where the cable leads.';
     return;
   }
+  const measured = measuredDrift(state, at);
+  const sets = measured ?? (stream && { set: stream.set.value, drift: stream.drift.value });
   const speed = settings.weigh?.approachSpeed;
   const answer = guide({
     boat: settings.boat,
@@ -85,13 +92,29 @@ function addGuidance(
     ...(heading ? { heading: heading.value } : {}),
     ...(closing ? { closing: closing.value } : {}),
     ...(windGround ? { wind: windGround.value } : {}),
-    ...(stream ? { stream: { set: stream.set.value, drift: stream.drift.value } } : {}),
+    ...(sets ? { stream: sets } : {}),
+    ...(measured ? { leewayIncluded: true } : {}),
     ...(state.depth ? { depth: state.depth.metres } : {}),
     slack: cable?.state === 'slack' && cable.certainty >= CABLE.sureSlack,
     nearEnd: view.nearEnd === true,
   });
   if ('guidance' in answer) view.guidance = answer.guidance;
   else view.noGuidance = answer.none;
+}
+
+/** Seconds after which a measured drift is old. */
+const DRIFT_AGE = 10;
+
+/**
+ * What sets her as log, compass and positions tell it together, stream and leeway in one, once she comes ahead: that proved better than
+ * the stream with a reckoned leeway (docs/weigh.md). While she lies to her cable it is not seen.
+ */
+function measuredDrift(
+  { drift, underWay }: WeighState,
+  at: number,
+): { set: number; drift: number } | undefined {
+  if (!underWay || !drift || at - drift.at > DRIFT_AGE) return undefined;
+  return { set: directionOf(drift), drift: size(drift) };
 }
 
 /** About so much cable left means almost over the anchor (common practice: 4 m); without a known cable, the distance says it. */

@@ -4,7 +4,7 @@ import type { Estimate } from '../quantities/estimate.ts';
 import { size, towards, type Vector } from '../quantities/vector.ts';
 import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
-import { HEIGHT, LEAD, TRACK } from './limits.ts';
+import { APPROACH, HEIGHT, LEAD, TRACK } from './limits.ts';
 import type { Given, Point, WeighState } from './state.ts';
 import type { LeadName, LeadView } from './view.ts';
 
@@ -76,6 +76,21 @@ export function heightOf(state: WeighState, { boat }: Settings, at: number): Est
   const { depth } = state;
   if (!depth || at - depth.at > HEIGHT.age) return undefined;
   return { value: depth.metres + boat.roller.height, sigma: HEIGHT.sigma };
+}
+
+/** Keeps what sets her off her heading, as log, compass and positions tell it together. */
+export function keepDrift(state: WeighState, { heading, waterSpeed, at }: VesselView): void {
+  const velocity = velocityOf(state, at);
+  if (!velocity || !heading || !waterSpeed) return;
+  const through = towards(waterSpeed.value.ahead, heading.value);
+  const now = { east: velocity.east - through.east, north: velocity.north - through.north };
+  const before = state.drift ?? { ...now, at };
+  const part = 1 - Math.exp(-(at - before.at) / APPROACH.drift);
+  state.drift = {
+    east: before.east + part * (now.east - before.east),
+    north: before.north + part * (now.north - before.north),
+    at,
+  };
 }
 
 export function keepDepth(state: WeighState, { depth }: VesselView): void {

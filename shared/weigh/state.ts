@@ -49,6 +49,8 @@ export interface WeighState {
   /** Mean of distance less computed reach while she still lay to her cable: what mark, receiver and length are wrong by together. */
   offset?: { metres: number; seconds: number; at: number };
   underWay?: true;
+  /** Velocity over the ground less that by the log along the heading: what sets her, stream and leeway together, m/s. */
+  drift?: { east: number; north: number; at: number };
   stay?: NonNullable<WeighView['stay']>;
   cable?: 'slack' | 'fair' | 'taut';
   /** Candidates of stay and cable, waiting to last. */

@@ -29,7 +29,7 @@ export interface GuidanceView {
   /** Speed through the water it is meant for, and the speed over the ground towards the anchor that this makes good. */
   throughWater: number;
   madeGood: number;
-  /** Degrees she is pushed sideways by the wind, positive to starboard. */
+  /** Degrees she is pushed sideways by the wind, positive to starboard; 0 when it is in the measured drift. */
   leeway: number;
   /** Apparent wind to expect and hold on that course: angle off the bow. */
   windAngle?: number;

@@ -6,7 +6,7 @@ import { watchBreakOut } from './adrift.ts';
 import { cableOf, keepOffset } from './cable.ts';
 import { CABLE, OUT, RULES } from './limits.ts';
 import { outOf, startHeaving, stopHeaving, tellOut } from './out.ts';
-import { angleOfClock, closingOf, follow, heightOf, keepDepth, rangeOf } from './range.ts';
+import { angleOfClock, closingOf, follow, heightOf, keepDepth, keepDrift, rangeOf } from './range.ts';
 import type { Given, WeighState } from './state.ts';
 import { stayOf } from './stay.ts';
 
@@ -27,13 +27,14 @@ export function onFix(
   const { at } = vessel;
   follow(state, vessel, given);
   keepDepth(state, vessel);
+  keepDrift(state, vessel);
   const range = rangeOf(vessel, given);
   const height = heightOf(state, settings, at);
   const closing = closingOf(state, at);
   const out = outOf(state, settings, given, range?.distance, height, at);
   if (range && !vessel.positionDoubt)
     keepOffset(state, settings, vessel, given, range.distance, closing, out);
-  watchBreakOut(state, vessel, range?.distance, height, out);
+  watchBreakOut(state, settings, vessel, range?.distance, height, out);
 
   const stay = stayOf(state, range?.distance, height, out);
   const cable = cableOf(state, range?.distance, height, out);

@@ -17,7 +17,7 @@ export interface Sight {
   truth: Truth;
   view: WeighView | undefined;
   /** What the foredeck shows with its arms: cable slack under the bow, up and down, or off the bottom. */
-  foredeck: { slack: boolean; upAndDown: boolean; aweigh: boolean };
+  foredeck: { slack: boolean; upAndDown: boolean; aweigh: boolean; past: boolean };
 }
 
 /** Of an ordinary boat's engine at low speed: N ahead and astern, N·m of rudder wash or two engines [P]. */
@@ -26,9 +26,13 @@ const MOST_ASTERN = -900;
 const MOST_MOMENT = 4500;
 /** How quickly a steady person brings the bow round, rad/s. */
 const QUICK = 0.3;
+/** … and how quickly a steady push is met with helm, rad/s³. */
+const WEATHER = 0.004;
 /** Closing speeds that a helm without hawse takes by eye, m/s. */
 const BY_EYE = { far: 0.45, near: 0.2, last: 0.1 };
 const OVERRUNS = 0.5;
+/** The foredeck shows that the cable leads aft: let her fall back. */
+const FALL_BACK = -0.1;
 /** N: on the rudder to bring the bow round; and to move off, the anchor being aweigh. */
 const BURST = 300;
 const LEAVES = 900;
@@ -44,6 +48,7 @@ export function createHelm(kind: HelmKind, scenario: Scenario, simulator: Simula
   let lastHeading: number | undefined;
   let course: number | undefined;
   let steady = 0;
+  let weather = 0;
   let began: number | undefined;
   let fallen = false;
 
@@ -60,10 +65,12 @@ export function createHelm(kind: HelmKind, scenario: Scenario, simulator: Simula
       const rate = lastHeading === undefined ? 0 : radians(turn(lastHeading, truth.heading));
       lastHeading = truth.heading;
       const error = radians(turn(truth.heading, course));
-      const wanted = inertia * (QUICK * QUICK * error - 1.8 * QUICK * rate);
+      weather = clamp(weather + inertia * WEATHER * error, -MOST_MOMENT / 2, MOST_MOMENT / 2);
+      const wanted = weather + inertia * (QUICK * QUICK * error - 1.8 * QUICK * rate);
       const moment = clamp(wanted, -MOST_MOMENT, MOST_MOMENT);
 
-      const way = towards(1, bearing);
+      // By hawse she looks at the speed towards the anchor; by eye at that of the water, so to say, along the hull.
+      const way = towards(1, kind === 'guided' ? bearing : truth.heading);
       const closing = truth.velocity.east * way.east + truth.velocity.north * way.north;
       const speed = wantedClosing(kind, distance, view, foredeck);
       const miss = speed - closing;
@@ -87,6 +94,7 @@ function wantedClosing(
   foredeck: Sight['foredeck'],
 ): number {
   if (kind === 'overruns') return OVERRUNS;
+  if (foredeck.past) return FALL_BACK;
   if (foredeck.slack && !foredeck.upAndDown) return 0;
   if (kind === 'guided' && view?.guidance) return view.guidance.closing;
   return distance > 20 ? BY_EYE.far : distance > 8 ? BY_EYE.near : BY_EYE.last;
@@ -110,16 +118,21 @@ const HEAVES = 0.25;
 const EASY = { begins: 1, ends: 0.2 };
 const SLACK = 3.5;
 const TELLS_EVERY = 5;
+/** Nearer than this (m) the cable is seen well enough to point along it, again after so many seconds. */
+const POINTS = 15;
+const POINTS_EVERY = 15;
 /** Horizontal pull above which nobody heaves, N. */
 const HARD = 900;
 /** Nobody heaves a cable in that leads so far aft, degrees. */
 const FOUL = 75;
 
 export function createForedeck(scenario: Scenario, simulator: Simulator): Foredeck {
-  const sees: Sight['foredeck'] = { slack: false, upAndDown: false, aweigh: false };
+  const sees: Sight['foredeck'] = { slack: false, upAndDown: false, aweigh: false, past: false };
   let word: string | undefined;
   let toldOut = scenario.cable.veered;
   let aweighFor = 0;
+  let pointed: number | undefined;
+  let pointedAt = 0;
   return {
     sees,
     act(truth) {
@@ -139,8 +152,18 @@ export function createForedeck(scenario: Scenario, simulator: Simulator): Forede
         return said;
       }
       const snubs = truth.veered <= height - 0.15;
-      const { bearing } = distanceBearing(truth.roller, truth.anchor);
-      const clear = Math.abs(turn(truth.heading, bearing)) < FOUL || sees.upAndDown;
+      const { distance, bearing } = distanceBearing(truth.roller, truth.anchor);
+      const lead = turn(truth.heading, bearing);
+      const clear = Math.abs(lead) < FOUL || sees.upAndDown;
+      sees.past = distance < height && !sees.upAndDown && Math.abs(lead) > 100;
+      if (distance < POINTS && !sees.upAndDown) {
+        const hour = ((Math.round(lead / 30) + 11) % 12) + 1;
+        if (hour !== pointed || truth.at - pointedAt > POINTS_EVERY) {
+          said.push(`lead:${hour}`);
+          pointed = hour;
+          pointedAt = truth.at;
+        }
+      }
       const comesHome = truth.hold === 'loose';
       const easy =
         comesHome ||

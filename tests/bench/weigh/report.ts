@@ -4,8 +4,8 @@ const mean = (values: number[]): number => values.reduce((sum, value) => sum + v
 const percent = (values: number[]): string => `${Math.round(100 * mean(values))} %`;
 
 export const header = (): string =>
-  '| weighing | short said, s | up and down said, s | aweigh said, s | foul leads warned before / foul | warnings | cross-track, m | lead within 45° | distance error, m | up and down after, s |\n' +
-  '| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |';
+  '| weighing | short said, s | up and down said, s | aweigh said, s | foul leads warned before / foul | warnings | cross-track, m | lead within 45° | distance error, m | up and down after, s | anchor came home first |\n' +
+  '| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |';
 
 /** When hawse said it, in seconds after it was so: median (earliest to latest); and how often it never did. */
 function lateness(runs: Run[], stage: (typeof STAGES)[number]): string {
@@ -50,6 +50,7 @@ export function row(name: string, runs: Run[]): string {
     arrived.length === 0
       ? 'never'
       : `${mean(arrived).toFixed(0)}${arrived.length < runs.length ? ` (${arrived.length} of ${runs.length})` : ''}`,
+    String(runs.filter(({ cameHome }) => cameHome !== undefined).length),
   ];
   return `| ${cells.join(' | ')} |`;
 }

@@ -15,8 +15,10 @@ export interface Run {
   said: Partial<Record<Stay, number>>;
   /** Became active: kinds, with the time. */
   alerts: { kind: string; at: number }[];
-  /** The cable bears and leads abaft the beam for three seconds on end, before she is up and down. */
+  /** The cable bears and leads abaft the beam for three seconds on end, before she is up and down; when it led clear ahead before. */
   under?: number;
+  /** The anchor came home before she was up and down. */
+  cameHome?: number;
   /** Mean distance from the straight line to the anchor, m; share of the time with the cable within 45° of the bow. */
   crossTrack: number;
   fairLead: number;
@@ -45,6 +47,7 @@ export function weighOnce(
   let from: number | undefined;
   let samples = 0;
   let aft = 0;
+  let clear = false;
   for (const { truth, view, events } of weighSimulated(scenario, settings, seed, { helm, entries, mark })) {
     first ??= truth.at;
     const t = truth.at - first;
@@ -59,8 +62,13 @@ export function weighOnce(
       if (event.event === 'alert' && event.state === 'active-unacknowledged' && OURS.includes(event.kind))
         if (!run.alerts.some(({ kind }) => kind === event.kind)) run.alerts.push({ kind: event.kind, at: t });
     if (run.truth['up-and-down'] !== undefined) continue;
+    if (truth.hold !== 'held') {
+      run.cameHome ??= t;
+      continue;
+    }
     const lead = Math.abs(turn(truth.heading, bearing));
-    aft = lead > UNDER && truth.load > 100 ? aft + 1 : 0;
+    clear ||= lead < FAIR;
+    aft = clear && lead > UNDER && truth.load > 100 ? aft + 1 : 0;
     if (aft >= 3) run.under ??= t;
     samples++;
     run.crossTrack += Math.abs(distance * Math.sin(radians(turn(from, bearing))));
@@ -68,6 +76,8 @@ export function weighOnce(
     if (view?.distance) run.distance += (view.distance.value - distance) ** 2;
     if (view?.guidance) run.guided++;
   }
+  // Who is told "aweigh" at once has not been told "up and down", and misses nothing.
+  if (run.said.aweigh !== undefined) run.said['up-and-down'] ??= run.said.aweigh;
   run.crossTrack /= samples;
   run.fairLead /= samples;
   run.distance = Math.sqrt(run.distance / samples);

@@ -230,12 +230,14 @@ describe('broken out and adrift', () => {
 
 describe('warnings', () => {
   test.each([
-    ['monohull', 60, 80],
+    ['monohull', 50, 70],
     ['catamaran', 35, 55],
     ['trimaran', 45, 65],
   ] as const)('lead-foul on a %s: not at %d°, but at %d°', (hull, fair, foul) => {
     const boat = new Boat(hull);
+    boat.signal('heaving');
     boat.signal('out:25');
+    boat.signal('holding');
     expect(boat.pass(10, { distance: 24, heading: fair })).toEqual([]);
     expect(boat.pass(10, { distance: 24, heading: foul })).toEqual(['4 +lead-foul']);
     expect(boat.found[0]!.text).toContain(`${foul}° on the port bow`);
@@ -244,10 +246,29 @@ describe('warnings', () => {
 
   test('a short swing of the bow is no foul lead; a doubtful position says nothing new', () => {
     const boat = new Boat();
+    boat.signal('heaving');
     boat.signal('out:25');
+    boat.signal('holding');
     expect(boat.pass(2, { distance: 24, heading: 90 })).toEqual([]);
     boat.pass(2, { distance: 24, heading: 0 });
     expect(boat.pass(10, { distance: 24, heading: 90, doubt: 'it jumped' })).toEqual([]);
+  });
+
+  test('before anything is hove she may sheer; a cable that stays foul is told all the same', () => {
+    const boat = new Boat();
+    expect(boat.pass(15, { distance: 38, heading: 90 })).toEqual([]);
+    boat.pass(2, { distance: 38, heading: 0 });
+    expect(boat.pass(30, { distance: 38, heading: 140 })).toEqual(['21 +lead-foul']);
+  });
+
+  test('the foredeck points abeam: told at once, whatever the compass says', () => {
+    const boat = new Boat();
+    boat.signal('heaving');
+    boat.signal('lead:2');
+    expect(boat.pass(5, { distance: 20, heading: 0 })).toEqual([]);
+    boat.signal('lead:3');
+    expect(boat.pass(5, { distance: 20, heading: 0 })).toEqual(['4 +lead-foul']);
+    expect(boat.found[0]!.text).toContain('(foredeck)');
   });
 
   test('cable-taut: when the windlass heaves a taut cable, not when it is snubbed or only lies taut', () => {
