@@ -88,14 +88,14 @@ function raise(drag: DragState, level: 'caution' | 'alarm', { at, east, north }:
 
 /** The fast path, at each fix: she goes away from a place where a held anchor would keep her, by position and by velocity. */
 export function weighFix(drag: DragState, reading: Reading): void {
-  const farther = outside(drag, reading);
-  if (farther === undefined || drag.found?.level === 'alarm') return;
+  const loose = outside(drag, reading);
+  if (!loose || drag.found?.level === 'alarm') return;
   const seconds = reading.at - drag.outside!.since;
-  raise(drag, 'alarm', reading, brokenLoose(farther, seconds, reading.outwards, reading.distance));
+  raise(drag, 'alarm', reading, brokenLoose(loose.farther, seconds, loose.speed, reading.distance));
 }
 
-/** Metres farther out than a held anchor allows, once that has lasted long enough while she moves outwards; else undefined. */
-function outside(drag: DragState, reading: Reading): number | undefined {
+/** Metres farther out than a held anchor allows, and the roller's speed outwards (m/s), once that has lasted long enough; else undefined. */
+function outside(drag: DragState, reading: Reading): { farther: number; speed?: number } | undefined {
   const { fast } = EVIDENCE;
   const { holds, receiver } = drag;
   const held = expected(holds, { ...reading, gain: 0 });
@@ -117,7 +117,8 @@ function outside(drag: DragState, reading: Reading): number | undefined {
     sailed === undefined || lately === undefined
       ? farther > fast.unconfirmed * fast.metres && seconds >= fast.longer
       : sailed > fast.sailed && lately > fast.speed * fast.lately;
-  return confirmed && seconds >= fast.seconds && drag.outside.fixes >= fast.fixes ? farther : undefined;
+  if (!confirmed || seconds < fast.seconds || drag.outside.fixes < fast.fixes) return undefined;
+  return { farther, ...(lately === undefined ? {} : { speed: lately / fast.lately }) };
 }
 
 function slowWords(drag: DragState, reading: Reading): string {

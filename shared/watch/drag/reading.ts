@@ -1,6 +1,5 @@
 import { reachNow } from '../../cable/reach.ts';
 import { localPlane } from '../../earth/local.ts';
-import { radians, turn } from '../../quantities/angle.ts';
 import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
@@ -17,8 +16,6 @@ export interface Reading extends Regard {
   reach: number;
   /** How much farther the taut cable reaches, metres. */
   left: number;
-  /** Speed over ground away from the mark by the receiver's own velocity, m/s. */
-  outwards?: number;
 }
 
 /** What the cable allows at this moment; kept for some seconds, since wind and tide change slower than that. */
@@ -62,14 +59,6 @@ export function readingNow(
   const { aftOfRoller, toStarboard } = settings.boat.antenna;
   const farSide = vessel.heading ? 0 : Math.hypot(aftOfRoller, toStarboard);
   const unit = distance > 0.5 ? { east: east / distance, north: north / distance } : { east: 0, north: 0 };
-  const bearing = (Math.atan2(east, north) * 180) / Math.PI;
-  const { sog, cog } = vessel;
-  const outwards =
-    sog && cog
-      ? sog.value * Math.cos(radians(turn(bearing, cog.value)))
-      : sog && sog.value < 0.1
-        ? 0
-        : undefined;
   return {
     at: vessel.roller.at,
     ...unit,
@@ -78,7 +67,6 @@ export function readingNow(
     reach,
     left,
     excess: distance - farSide - reach,
-    ...(outwards === undefined ? {} : { outwards }),
   };
 }
 
