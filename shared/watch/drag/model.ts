@@ -28,8 +28,6 @@ export const BLOCK = {
   length: 20,
   /** Sigma of that reading, metres: sheer and surge leave her short of, or stretch her beyond, the computed reach. Bench. */
   sigma: 0.8,
-  /** Part of the error that comes with the load within a block (gusts), as its logarithm. */
-  gust: 0.3,
   /** Part of what is left from the computed reach to the taut cable that she may lie farther out by (a wrong load, chain that has straightened). Bench. */
   slack: 0.6,
 } as const;

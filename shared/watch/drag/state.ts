@@ -29,7 +29,7 @@ export interface DragState {
   found?: { level: 'caution' | 'alarm'; since: number; why: string; east: number; north: number };
 }
 
-export interface Against {
+interface Against {
   at: number;
   /** Metres beyond where a held anchor lets her lie, their sigma and the ratio. */
   metres: number;
