@@ -71,7 +71,9 @@ function raiseOrEnd(drag: DragState, reading: Reading): void {
   const { alarm, caution } = EVIDENCE;
   const { sigmas, metres, at } = drag.against!;
   const steady = !(drag.receiver.unsteadyUntil !== undefined && at < drag.receiver.unsteadyUntil);
-  const beyond = (step: { sigmas: number; metres: number }) => sigmas > step.sigmas && metres > step.metres;
+  const times = drag.receiver.last ? 1 : EVIDENCE.blind;
+  const beyond = (step: { sigmas: number; metres: number }) =>
+    sigmas > times * step.sigmas && metres > step.metres;
   const level = drag.found?.level;
   if (level !== 'alarm' && steady && beyond(alarm)) raise(drag, 'alarm', reading, slowWords(drag, reading));
   else if (level === undefined && steady && beyond(caution))

@@ -9,7 +9,7 @@ export const MODEL: FilterModel = {
   setBackSigma: 2,
   /** Slow GNSS error of a consumer receiver, per axis: nmea-0183.md §4 measured .5 to 2.2 m, 1/e time 30 min to 2 h [M]. */
   slowSigma: 1.6,
-  slowTime: 2400,
+  slowTime: 3600,
   /** Load computed from wind and windage: ± 50 % and slowly changing, [P]. */
   loadSigma: 0.5,
   loadTime: 1200,
@@ -34,7 +34,7 @@ export const BLOCK = {
 
 export const ENVELOPE = {
   /** Of so many blocks the farthest few are taken: she sheers with periods of some minutes (seamanship-physics.md §10). */
-  blocks: 9,
+  blocks: 6,
   farthest: 3,
   /** Sigma of what they tell, metres, and how many sigmas short is slack cable, from which nothing is learnt. Bench. */
   sigma: 0.6,
@@ -54,6 +54,9 @@ export const RECEIVER = {
   /** Thrown by this much (m) it is unsteady, and nothing is raised for so many seconds. */
   unsteady: 6,
   calm: 240,
+  /** Without a velocity: root of the mean square of the speed from fix to fix, m/s, over so many seconds, that makes it unsteady. Bench. */
+  pace: 2,
+  paceTime: 10,
   most: 1.2,
   /** How well the size of a thrown step is known, as a part of it. */
   doubt: 0.3,
@@ -69,23 +72,25 @@ export const EVIDENCE = {
   /** From so many sigmas on, nothing constant is learnt: it may be the anchor. */
   freeze: 2.2,
   /** Raised beyond so many sigmas and metres, ended below `ends` sigmas. Bench. */
-  alarm: { sigmas: 4, metres: 5, ends: 2 },
+  alarm: { sigmas: 3.6, metres: 5, ends: 2 },
   caution: { sigmas: 2.8, metres: 4, ends: 1.5 },
+  /** Without a velocity as witness it takes so many times the sigmas. Bench. */
+  blind: 1.25,
   /**
    * Fast path: farther than the taut cable allows by so many metres and sigmas, for seconds and fixes, while by the receiver's own
    * velocity the roller has gone outwards `sailed` metres in the last `window` seconds and goes on (`speed`, m/s, over the `lately` last seconds). Without a velocity:
    * `unconfirmed` times the metres for `longer` seconds.
    */
   fast: {
-    metres: 3,
-    sigmas: 3,
+    metres: 2.5,
+    sigmas: 2.6,
     seconds: 4,
     fixes: 4,
     window: 45,
     sailed: 3.5,
     speed: 0.12,
     lately: 6,
-    unconfirmed: 2,
+    unconfirmed: 2.4,
     longer: 45,
   },
 } as const;

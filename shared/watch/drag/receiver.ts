@@ -19,6 +19,8 @@ export interface Receiver {
   thrown: { east: number; north: number; variance: number };
   /** Part of the slow error's variance that shows in `drift`, 0 to 1. */
   seen: number;
+  /** While it tells no velocity: the last place, and the mean square of the speed from fix to fix, m²/s². */
+  pace?: { at: number; lat: number; lon: number; square: number };
   /** Until then it is too unsteady to raise anything by it, UNIX seconds. */
   unsteadyUntil?: number;
   /** Metres that the antenna has gone by velocity alone, and the roller from the antenna, kept for some time back. */
@@ -43,8 +45,10 @@ export function hearFix(receiver: Receiver, { antenna, roller, sog, cog }: Vesse
   const { last } = receiver;
   if (!antenna || !sog || (!cog && sog.value > 0.1)) {
     forgetFixes(receiver);
+    if (antenna) watchPace(receiver, antenna);
     return;
   }
+  delete receiver.pace;
   const velocity = cog ? towards(sog.value, cog.value) : { east: 0, north: 0 };
   const { lat, lon } = antenna.value;
   const { at } = antenna;
@@ -76,6 +80,24 @@ export function hearFix(receiver: Receiver, { antenna, roller, sog, cog }: Vesse
   const start = sailed.at(-1)!;
   sailed.push({ at, east: start.east + east, north: start.north + north, roller: lever });
   while (sailed[0]!.at < at - window) sailed.shift();
+}
+
+/** Without a velocity only the pace of the fixes tells a bad sky: they hurry as no boat at anchor does. */
+function watchPace(
+  receiver: Receiver,
+  { at, value: { lat, lon } }: NonNullable<VesselView['antenna']>,
+): void {
+  const { pace } = receiver;
+  const dt = pace ? at - pace.at : 0;
+  if (pace && dt <= 0) return;
+  let square = pace?.square ?? 0;
+  if (pace && dt <= JOINED) {
+    const metres = metresPerDegree(lat);
+    const step = Math.hypot(wrapLongitude(lon - pace.lon) * metres.lon, (lat - pace.lat) * metres.lat);
+    square += (1 - Math.exp(-dt / RECEIVER.paceTime)) * ((step / dt) ** 2 - square);
+  }
+  receiver.pace = { at, lat, lon, square };
+  if (square > RECEIVER.pace ** 2) receiver.unsteadyUntil = at + RECEIVER.calm;
 }
 
 /** Metres that the position has been thrown by since the block before, as far as the velocity knows. */

@@ -8,6 +8,7 @@ import {
   windThrough,
 } from '../../../server/simulate/fittings.ts';
 import type { AnchorEvent, Gnss, Instruments, Scenario } from '../../../server/simulate/scenario.ts';
+import { variation } from '../../../shared/earth/variation.ts';
 
 /** One kind of night: a scenario for each seed, and whether the anchor is meant to hold. */
 export interface Kind {
@@ -72,7 +73,14 @@ function night(seed: number, change: Partial<Scenario>): Scenario {
     seabed: { ...base.seabed, depth, slope: vary(seed, 9, 0, 0.03), deepens: vary(seed, 10, 0, 360) },
     stream: tidalStream(vary(seed, 11, 0, 0.8), vary(seed, 12, 0, 360), vary(seed, 13, 0, 300)),
     gnss: gnssOf(seed),
-    instruments: PLAIN,
+    // What the compass states is of this place, or hawse would not believe it; it is wrong by a degree or so.
+    instruments: {
+      ...PLAIN,
+      compass: {
+        ...PLAIN.compass,
+        variation: variation(place.lat, place.lon, base.start.at)!.value + vary(seed, 14, -1.5, 1.5),
+      },
+    },
     anchor: { patchiness: 0.1, creep: 60_000, breakOut: 1e6 },
     ...change,
   };

@@ -111,6 +111,27 @@ describe('the receiver’s velocity as a witness', () => {
     expect(gone(receiver, 0, 1, 6)).toBeCloseTo(3, 2);
   });
 
+  test('without a velocity, fixes that hurry about make it unsteady, those of a boat adrift do not', () => {
+    const hurried = createReceiver();
+    hear(
+      hurried,
+      0,
+      30,
+      (t) => 8 * Math.sin(t),
+      () => undefined,
+    );
+    expect(hurried.unsteadyUntil).toBeGreaterThan(29);
+    const adrift = createReceiver();
+    hear(
+      adrift,
+      0,
+      60,
+      (t) => 1.2 * t,
+      () => undefined,
+    );
+    expect(adrift.unsteadyUntil).toBeUndefined();
+  });
+
   test('without a velocity nothing is known', () => {
     const receiver = createReceiver();
     blocks(
