@@ -33,6 +33,10 @@ export function keepOffset(
   const wind = vessel.windGround?.value;
   if (!out || depth === undefined || !wind || !closing || Math.abs(closing.value) > CABLE.lyingStill) return;
   const { boat, cable } = settings;
+  const { stream } = given;
+  const divergence = stream ? turn(wind.from + 180, stream.set.value) : 0;
+  const fights = stream && stream.drift.value > CABLE.weak && Math.abs(divergence) > CABLE.together;
+  if (fights) return;
   const now = reachNow({
     veered: out.value,
     depth,
@@ -41,12 +45,7 @@ export function keepOffset(
     ...(cable.length === undefined ? {} : { chainLength: cable.length }),
     boat,
     windSpeed: wind.speed,
-    ...(given.stream
-      ? {
-          streamDrift: given.stream.drift.value,
-          divergence: turn(wind.from + 180, given.stream.set.value),
-        }
-      : {}),
+    ...(stream ? { streamDrift: stream.drift.value, divergence } : {}),
   });
   if (!now) return;
   const error = distance.value - now.reach.value;

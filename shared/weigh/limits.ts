@@ -81,6 +81,10 @@ export const CABLE = {
   /** Slow error of a consumer receiver over some minutes, and what the load leaves open of the reach. */
   wander: 1.8,
   load: 0.6,
+  /** Wind and stream that push farther apart than this leave her anywhere about her anchor: no reach to compare with. */
+  together: 60,
+  /** … unless the stream is weaker than this, m/s. */
+  weak: 0.15,
   lyingStill: 0.12,
   underWay: 0.25,
   /** The offset is a mean over this long, and worth something after this long, seconds. */
@@ -119,7 +123,8 @@ export const ADRIFT = {
   sigmas: 3,
   /** Along her heading within this she is under way, not adrift. */
   underWay: 50,
-  danger: 90,
+  /** Seconds until the edge or a shoal that are worth a warning to people who know that she is aweigh. */
+  danger: 60,
   keel: 0.5,
   farthest: 300,
 } as const;

@@ -4,7 +4,7 @@ const mean = (values: number[]): number => values.reduce((sum, value) => sum + v
 const percent = (values: number[]): string => `${Math.round(100 * mean(values))} %`;
 
 export const header = (): string =>
-  '| weighing | short said, s | up and down said, s | aweigh said, s | foul leads warned before / foul | warnings | cross-track, m | lead within 45° | distance error, m | up and down after, s | anchor came home first |\n' +
+  '| weighing | short said, s | up and down said, s | aweigh said, s | foul leads warned before / foul | warnings | cross-track, m | lead within 45° | distance error, m | up and down after, s | anchor pulled out first |\n' +
   '| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |';
 
 /** When hawse said it, in seconds after it was so: median (earliest to latest); and how often it never did. */
