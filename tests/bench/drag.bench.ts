@@ -86,10 +86,12 @@ function print(nights: Night[]): void {
 }
 
 /** Held nights by the drag alarm alone, since the circle is no matter of the instruments; dragging ones by the first alarm. */
-const fewer = (name: string): Detector => ({
-  name: `hawse, ${name}`,
-  alarm: (night) => (night.held ? night.drag : HAWSE.alarm(night)),
-});
+function fewer(name: string): Detector {
+  return {
+    name: `hawse, ${name}`,
+    alarm: (night) => (night.held ? night.drag : HAWSE.alarm(night)),
+  };
+}
 
 function brief({ held, moved, drag, circle, caution }: Night): string {
   if (!held)
