@@ -121,7 +121,12 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     metrics: () => metrics(keeper.engine(), keeper.now()),
   };
   api = await createApi({ desk, ...options.server, log });
-  const { addresses, port } = await api.listen(options.server.port, options.server.host);
+  const { addresses, port } = await api
+    .listen(options.server.port, options.server.host)
+    .catch(async (error) => {
+      await Promise.allSettled([api?.close(), journal.close()]);
+      throw error;
+    });
 
   send({ kind: 'settings', settings });
   const sinks: Sinks = {

@@ -26,7 +26,7 @@ export function readArguments<T extends Options>(args: string[], options: T, hel
     };
   } catch (error) {
     const names = Object.keys(options).map((name) => `--${name}`);
-    const what = (error as Error).message.split('. ')[0] ?? 'wrong arguments';
+    const what = (error as Error).message.split(/\.\s/)[0] ?? 'wrong arguments';
     throw new UsageError(`${what}; allowed: ${[...names, '--help'].join(', ')}`);
   }
 }
