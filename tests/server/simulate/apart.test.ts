@@ -5,10 +5,11 @@ import { expect, test } from 'vitest';
 const room = new URL('../../../server/simulate/', import.meta.url).pathname;
 
 test('the simulator shares no physics with what it tests: of shared/ it takes units, angles and the names of settings', () => {
-  const files = readdirSync(room);
+  // The scripted crew in weighing/ steers by what hawse says, so it is on the other side; the boat's physics may not know it.
+  const files = readdirSync(room).filter((name) => name.endsWith('.ts'));
   expect(files.length).toBeGreaterThan(15);
   const taken = files.flatMap((file) =>
-    [...readFileSync(join(room, file), 'utf8').matchAll(/from '(\.\.[^']+)'/g)].map((found) => found[1]!),
+    [...readFileSync(join(room, file), 'utf8').matchAll(/from '(\.\.[^']+|\.\/weighing[^']*)'/g)].map((found) => found[1]!),
   );
   expect(taken.length).toBeGreaterThan(5);
   expect(taken.filter((path) => !/^\.\.\/\.\.\/shared\/(quantities\/|settings\.ts$)/.test(path))).toEqual([]);
