@@ -9,7 +9,9 @@ test('the simulator shares no physics with what it tests: of shared/ it takes un
   const files = readdirSync(room).filter((name) => name.endsWith('.ts'));
   expect(files.length).toBeGreaterThan(15);
   const taken = files.flatMap((file) =>
-    [...readFileSync(join(room, file), 'utf8').matchAll(/from '(\.\.[^']+|\.\/weighing[^']*)'/g)].map((found) => found[1]!),
+    [...readFileSync(join(room, file), 'utf8').matchAll(/from '(\.\.[^']+|\.\/weighing[^']*)'/g)].map(
+      (found) => found[1]!,
+    ),
   );
   expect(taken.length).toBeGreaterThan(5);
   expect(taken.filter((path) => !/^\.\.\/\.\.\/shared\/(quantities\/|settings\.ts$)/.test(path))).toEqual([]);
