@@ -3,7 +3,7 @@ import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
 import { weighBlock } from './evidence.ts';
 import { createFilter, forgetReach, predict, shakeBy, shakeSlow } from './filter.ts';
-import { BLOCK, EVIDENCE, MODEL, UNKNOWN_LOAD_SIGMA } from './model.ts';
+import { BLOCK, EVIDENCE, FIT, MODEL, UNKNOWN_LOAD_SIGMA } from './model.ts';
 import { type Reading, readingNow } from './reading.ts';
 import { createReceiver, doubtReceiver, endBlock, errorOf, hearFix } from './receiver.ts';
 import type { DragState } from './state.ts';
@@ -32,7 +32,7 @@ export function followAnchor(state: WatchState, settings: Settings, vessel: Vess
   feelWind(drag, vessel);
   hearFix(drag.receiver, vessel, EVIDENCE.fast.window);
   const raw = readingNow(state, drag, settings, vessel);
-  if (!raw) return undefined;
+  if (!raw || !fits(drag, raw, state.mark!.sigma)) return undefined;
   const error = errorOf(drag.receiver);
   const reading = { ...raw, excess: raw.excess - error.east * raw.east - error.north * raw.north };
   if (drag.of.source !== vessel.antenna?.source) {
@@ -42,6 +42,15 @@ export function followAnchor(state: WatchState, settings: Settings, vessel: Vess
   }
   gather(drag, reading);
   return reading;
+}
+
+/**
+ * A mark far beyond the cable is a mistake, or another anchorage's: the circle says so. To call that a moved anchor would be a
+ * false certainty, so the drag watch begins once she has lain where mark and cable let her.
+ */
+function fits(drag: DragState, { excess }: Reading, markSigma: number): boolean {
+  if (excess < Math.max(FIT.metres, FIT.sigmas * markSigma)) drag.fits = true;
+  return drag.fits === true;
 }
 
 /** The drag watch of the present mark: begun anew when the mark is another, undefined without one. */

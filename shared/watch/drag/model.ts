@@ -94,3 +94,6 @@ export const EVIDENCE = {
     longer: 45,
   },
 } as const;
+
+/** A mark from which she lies farther than her reach by so many metres, or sigmas of the mark, does not fit the cable [P]. */
+export const FIT = { metres: 25, sigmas: 5 } as const;

@@ -8,6 +8,8 @@ export interface DragState {
   holds: AnchorFilter;
   /** The mark that it is about, and the length of cable and the source of position it has seen. */
   of: { lat: number; lon: number; at: number; veered?: number; source?: string };
+  /** She has lain where mark and cable let her lie; until then the mark does not fit, and there is no anchor to judge. */
+  fits?: true;
   /** Wind that has acted lately, m/s: running mean over about half a minute. */
   wind?: { speed: number; at: number };
   allowed?: Allowed;

@@ -43,6 +43,15 @@ describe('a held anchor is left in peace', () => {
     expect(levels).toEqual([]);
   });
 
+  test('a mark that is kilometres off, where no cable reaches: the circle is what speaks', () => {
+    const boat = new Lying(9).lie(
+      HOUR,
+      held(20, () => 6000),
+    );
+    expect(boat.levels).toEqual([]);
+    expect(anchorView(boat.state)).toBeUndefined();
+  });
+
   test('chain veered on purpose', () => {
     const boat = new Lying(8).lie(HOUR, held());
     boat.state.told.veered = 60;
@@ -51,6 +60,15 @@ describe('a held anchor is left in peace', () => {
 });
 
 describe('an anchor that moves is found', () => {
+  test('once she has lain within reach of a mark that did not fit before', () => {
+    const boat = new Lying(1).lie(
+      600,
+      held(5, () => 3000),
+    );
+    boat.lie(HOUR, held(5)).lie(25, held(5, ramp(HOUR + 600, 0.6)));
+    expect(boat.levels.at(-1)).toBe('alarm');
+  });
+
   test('a parted cable: within seconds, before she has drifted 15 m', () => {
     const boat = new Lying(1).lie(HOUR, held(5)).lie(25, held(5, ramp(HOUR, 0.6)));
     expect(boat.levels.at(-1)).toBe('alarm');
