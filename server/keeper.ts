@@ -85,7 +85,8 @@ export async function restoreEngine(
   settings: Settings,
 ): Promise<{ engine: EngineState; notes: string[] }> {
   const { state, inputs, notes } = await journal.restore();
-  let engine = (state as EngineState | undefined) ?? createEngine(settings);
+  // A checkpoint of an older hawse may lack a room that has been built since.
+  let engine: EngineState = { ...createEngine(settings), ...(state as EngineState | undefined) };
   let left = 0;
   for await (const input of inputs) {
     try {

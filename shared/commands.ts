@@ -1,3 +1,4 @@
+import type { HandNeighbour } from './neighbours/view.ts';
 import type { LatLon } from './quantities/estimate.ts';
 import type { Limits } from './settings.ts';
 
@@ -19,6 +20,9 @@ export type Command =
   /** Mark an apparent wind angle to hold while weighing: the present one, or told; null: none any more. */
   | { do: 'hold-wind'; angle?: number | null }
   | { do: 'signal'; signal: string }
+  /** A neighbour that AIS does not show, by range and bearing from our roller; or one told before is gone. */
+  | { do: 'neighbour'; tell: HandNeighbour }
+  | { do: 'neighbour'; takeAway: string }
   | { do: 'acknowledge'; alert: string }
   | { do: 'silence'; alert: string };
 

@@ -12,6 +12,15 @@ import type { Command } from './commands.ts';
 import type { Answer, Event } from './events.ts';
 import type { Input } from './input.ts';
 import { count, createInputs, type InputsState, linked, refusedLine } from './inputs.ts';
+import { ownBoat } from './neighbouring.ts';
+import {
+  createNeighbours,
+  hearAis,
+  type NeighboursState,
+  passNeighbours,
+  takeAway,
+  tellNeighbour,
+} from './neighbours/neighbours.ts';
 import { decode } from './sentences/decode.ts';
 import type { Sentence } from './sentences/decoded.ts';
 import { splitLine } from './sentences/split.ts';
@@ -37,6 +46,7 @@ export interface EngineState {
   alerts: AlertsState;
   inputs: InputsState;
   weigh?: weigh.WeighState;
+  neighbours: NeighboursState;
   /** The last anchorage, closed by "aweigh": kept for a while, since that may have been a mistake. */
   left?: Left;
   /** What the daemon reports of itself and still holds. */
@@ -63,6 +73,7 @@ export function createEngine(settings: Settings): EngineState {
     watch: watch.createWatch(),
     alerts: createAlerts(),
     inputs: createInputs(),
+    neighbours: createNeighbours(),
     faults: [],
     notes: [],
   };
@@ -118,6 +129,7 @@ function passTime(state: EngineState, at: number, events: Event[]): void {
 function passSecond(state: EngineState, at: number, events: Event[]): void {
   for (const text of passVessel(state.vessel, state.settings, at)) note(state, at, text, events);
   const vessel = view(state.vessel, state.settings, at);
+  passNeighbours(state.neighbours, () => ownBoat(state, vessel));
   judge(state, at, vessel, events);
   for (const event of passAlerts(state.alerts, at)) events.push(event);
   const every = state.settings.lieEvery;
@@ -126,7 +138,9 @@ function passSecond(state: EngineState, at: number, events: Event[]): void {
 }
 
 function judge(state: EngineState, at: number, vessel: VesselView, events: Event[]): void {
-  const findings = watch.findings(state.watch, state.settings, vessel, at).concat(state.faults);
+  const findings = watch
+    .findings(state.watch, state.settings, vessel, at)
+    .concat(state.neighbours.found, state.faults);
   if (state.weigh)
     for (const finding of weigh.findings(state.weigh, state.settings, vessel, given(state, vessel), at))
       findings.push(finding);
@@ -158,6 +172,7 @@ function takeSentence(
   const heard = hear(state.vessel, state.settings, sentence, at, source);
   for (const text of heard.notes) note(state, at, text, events);
   if (state.weigh) weigh.hearCounter(state.weigh, state.settings, sentence, at);
+  hearAis(state.neighbours, sentence, at, source, state.settings.boat.mmsi);
   if (!heard.fix) return;
   const vessel = view(state.vessel, state.settings, at);
   watch.onFix(state.watch, state.settings, vessel);
@@ -204,6 +219,11 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
       return weigh.holdWind(state.weigh, vessel, command.angle)
         ? { ok: true }
         : { ok: false, problem: 'unavailable', why: 'There is no apparent wind to hold.' };
+    }
+    case 'neighbour': {
+      if ('takeAway' in command) return takeAway(state.neighbours, command.takeAway);
+      const own = ownBoat(state, view(state.vessel, state.settings, at));
+      return tellNeighbour(state.neighbours, own, command.tell, by);
     }
     case 'undo-aweigh': {
       const back = takeBack(state, at, by);

@@ -6,6 +6,7 @@ export type { Alert } from './alerts/alert.ts';
 export type { WatchChange } from './commands.ts';
 export type { Event } from './events.ts';
 export { type PageMessage, pageMessage, type ServerMessage, serverMessage } from './messages/live.ts';
+export { neighbourRequest, neighboursAnswer } from './messages/neighbour.ts';
 export { type PlanAnswer, planAnswer, planRequest } from './messages/plan.ts';
 export { type Fault, type ProblemDetails, problem } from './messages/problem.ts';
 export * from './messages/requests.ts';

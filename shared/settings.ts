@@ -4,6 +4,8 @@ export type Hull = 'monohull' | 'catamaran' | 'trimaran';
 
 export interface Boat {
   name: string;
+  /** Number of our own AIS transponder, when there is one: it is no neighbour. */
+  mmsi?: number;
   hull: Hull;
   /** Length over all, beam and draft, metres. */
   length: number;

@@ -19,6 +19,7 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
     vessel,
     watch,
     ...(engine.weigh ? { weigh: weighView(engine.weigh, engine.settings, vessel, lend(watch)) } : {}),
+    neighbours: engine.neighbours.views,
     alerts,
     inputs: engine.inputs,
     notes: engine.notes,

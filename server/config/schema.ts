@@ -6,6 +6,12 @@ import { measure } from './measures.ts';
 const boat = z
   .strictObject({
     name: z.string().min(1).max(60).default('this boat').describe('Name shown on the pages'),
+    mmsi: z
+      .int()
+      .min(1)
+      .max(999_999_999)
+      .optional()
+      .describe('Number of our own AIS transponder: it is no neighbour'),
     hull: z.enum(['monohull', 'catamaran', 'trimaran']).default('monohull'),
     length: measure('length', { min: 4, max: 40 }).describe('Length over all'),
     beam: measure('length', { min: 1, max: 20 })

@@ -47,7 +47,7 @@ export function toSettings(config: Config): Settings {
       antenna: boat.antenna,
       sounder: known({ belowWaterline: boat.sounder.belowWaterline, aftOfRoller: boat.sounder.aftOfRoller }),
       windage: known({ area: boat.windage.area }),
-      ...known({ displacement: boat.displacement }),
+      ...known({ displacement: boat.displacement, mmsi: boat.mmsi }),
     },
     cable: {
       massPerMetre,

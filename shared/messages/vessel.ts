@@ -58,6 +58,7 @@ export const vesselView = same<VesselView>()(
 export const boat = same<Boat>()(
   z.object({
     name: z.string(),
+    mmsi: z.int().exactOptional(),
     hull: z.enum(['monohull', 'catamaran', 'trimaran']),
     length: z.number(),
     beam: z.number(),

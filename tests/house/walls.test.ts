@@ -22,6 +22,16 @@ const WALLS: Record<string, string[]> = {
     'shared/sentences',
     'shared/settings',
   ],
+  'shared/ais': ['shared/quantities', 'shared/sentences'],
+  'shared/neighbours': [
+    'shared/quantities',
+    'shared/earth',
+    'shared/cable',
+    'shared/sentences',
+    'shared/ais',
+    'shared/alerts',
+    'shared/events',
+  ],
   'shared/alerts': ['shared/quantities', 'shared/events'],
   'shared/watch': [
     'shared/quantities',

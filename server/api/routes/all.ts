@@ -8,6 +8,7 @@ import { addAlerts } from './alerts.ts';
 import { addHealth } from './health.ts';
 import { addAweigh, addMark } from './mark.ts';
 import { addMetrics } from './metrics.ts';
+import { addNeighbours } from './neighbours.ts';
 import { addNights } from './nights.ts';
 import { addPlan } from './plan.ts';
 import { addSignals } from './signals.ts';
@@ -48,6 +49,7 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addWatch(commands, desk);
         addWeigh(commands, desk);
         addSignals(commands, desk, helm, helmLimitMs);
+        addNeighbours(commands, desk);
         addAlerts(commands, desk);
       });
     },

@@ -86,6 +86,7 @@ export function believableState(): State {
       lie: { to: 'wind', streamUnknown: 'no log and no measured stream' },
       farthest: 41.3,
     },
+    neighbours: [],
     alerts: [believableAlert()],
     inputs: [
       {
@@ -175,6 +176,7 @@ export function createFakeDesk(pages: () => State['pages'] = () => []): FakeDesk
         delete desk.now.weigh;
         watch.phase = 'no-mark';
         return { ok: true };
+      case 'neighbour':
       case 'undo-aweigh':
       case 'hold-wind':
         return refuse('No call of the interface asks for this yet.');

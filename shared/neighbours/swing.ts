@@ -1,0 +1,35 @@
+import { add, size, subtract, towards, type Vector } from '../quantities/vector.ts';
+import { clearWater, type HullLine } from './hull.ts';
+
+/** A vessel on her cable: her anchor in metres east and north, roller's reach from it, length and breadth, all in metres. */
+export interface Swinging {
+  anchor: Vector;
+  reach: number;
+  length: number;
+  beam: number;
+}
+
+/** Both look the same way: every five degrees is fine enough, since a hull that turns so far moves a few metres, and the least is then sought finer. */
+const STEP = 5;
+
+const lying = ({ anchor, reach, length, beam }: Swinging, away: number): HullLine => ({
+  bow: add(anchor, towards(reach, away)),
+  stern: add(anchor, towards(reach + length, away)),
+  half: beam / 2,
+});
+
+/** Least clear water when both swing together, all round, each in line with her cable, m; negative: they would touch. */
+export function togetherLeast(a: Swinging, b: Swinging): number {
+  const at = (away: number) => clearWater(lying(a, away), lying(b, away));
+  let best = 0;
+  for (let away = STEP; away < 360; away += STEP) if (at(away) < at(best)) best = away;
+  for (let step = STEP / 2; step > 0.1; step /= 2)
+    for (const away of [best - step, best + step]) if (at(away) < at(best)) best = away;
+  return at(best);
+}
+
+/** Least clear water when each may lie any way, as in a calm or at the turn of the tide, m; negative: their circles overlap. */
+export function outOfStepLeast(a: Swinging, b: Swinging): number {
+  const apart = size(subtract(a.anchor, b.anchor));
+  return apart - Math.hypot(a.reach + a.length, a.beam / 2) - Math.hypot(b.reach + b.length, b.beam / 2);
+}
