@@ -42,7 +42,7 @@ export type MarkHow =
   | { bearing: number; distance: number };
 
 export const mark = (how: MarkHow): Promise<Outcome> => ask('POST', '/mark', how);
-export const aweigh = (): Promise<Outcome> => ask('POST', '/aweigh');
+export const aweigh = (): Promise<Outcome> => ask('POST', '/weigh/aweigh');
 export const changeWatch = (change: WatchChange): Promise<Outcome> => ask('PATCH', '/watch', change);
 export const startWeighing = (): Promise<Outcome> => ask('POST', '/weigh', {});
 export const stopWeighing = (): Promise<Outcome> => ask('DELETE', '/weigh');

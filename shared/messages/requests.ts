@@ -56,6 +56,22 @@ export const signalRequest = strict({
   signal: z.string().regex(SIGNAL_PATTERN, `expected one of ${SIGNALS_ALLOWED}`),
 }).meta({ id: 'SignalRequest', description: `Foredeck to helm: ${SIGNALS_ALLOWED}` });
 
+export const holdWindRequest = strict({
+  angle: z
+    .number()
+    .min(-180)
+    .max(180)
+    .nullable()
+    .exactOptional()
+    .describe(
+      'Apparent wind off the bow, degrees, starboard positive; absent: as it is now; null: none any more',
+    ),
+}).meta({
+  id: 'HoldWindRequest',
+  description: 'The apparent wind angle that the helm means to hold',
+  examples: [{}, { angle: -24 }, { angle: null }],
+});
+
 /** Query values are text; a blank is not a zero. */
 const fromText = (schema: z.ZodNumber) =>
   z.preprocess((value) => (typeof value === 'string' && value.trim() !== '' ? Number(value) : value), schema);
@@ -72,6 +88,12 @@ export const trackQuery = strict({
 export const markAnswer = z.object({ mark }).meta({ id: 'MarkAnswer' });
 export const watchAnswer = z.object({ watch: watchView }).meta({ id: 'WatchAnswer' });
 export const weighAnswer = z.object({ weigh: weighView, watch: watchView }).meta({ id: 'WeighAnswer' });
+export const takenBackAnswer = z
+  .object({ weigh: weighView.exactOptional(), watch: watchView })
+  .meta({
+    id: 'TakenBackAnswer',
+    description: 'Mark and, when it was on, weighing monitor are as they were',
+  });
 export const signalAnswer = z
   .object({ number: count.describe('Number of the signal, as the helm page has shown it') })
   .meta({ id: 'SignalAnswer' });

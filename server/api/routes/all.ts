@@ -6,7 +6,7 @@ import type { Desk } from '../desk.ts';
 import type { Helm } from '../live/helm.ts';
 import { addAlerts } from './alerts.ts';
 import { addHealth } from './health.ts';
-import { addAweigh, addMark } from './mark.ts';
+import { addMark } from './mark.ts';
 import { addMetrics } from './metrics.ts';
 import { addNeighbours } from './neighbours.ts';
 import { addNights } from './nights.ts';
@@ -15,7 +15,7 @@ import { addSignals } from './signals.ts';
 import { addState } from './state.ts';
 import { addTrack } from './track.ts';
 import { addWatch } from './watch.ts';
-import { addWeigh } from './weigh.ts';
+import { addAweigh, addWeigh } from './weigh.ts';
 
 export interface RoutePorts {
   desk: Desk;
@@ -45,9 +45,9 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
       await api.register(async (commands: App) => {
         commands.addHook('onRequest', commandersOnly(access));
         addMark(commands, desk);
-        addAweigh(commands, desk);
         addWatch(commands, desk);
         addWeigh(commands, desk);
+        addAweigh(commands, desk);
         addSignals(commands, desk, helm, helmLimitMs);
         addNeighbours(commands, desk);
         addAlerts(commands, desk);

@@ -1,7 +1,7 @@
 import type { Command } from '../../../shared/commands.ts';
-import { type MarkRequest, markAnswer, markRequest, watchAnswer } from '../../../shared/messages.ts';
+import { type MarkRequest, markAnswer, markRequest } from '../../../shared/messages.ts';
 import type { App } from '../app.ts';
-import { nothing, order } from '../command.ts';
+import { order } from '../command.ts';
 import type { Desk } from '../desk.ts';
 import { answers, COMMAND_SECURITY } from '../documentation.ts';
 
@@ -27,17 +27,4 @@ function howOf({ lat, lon, bearing, distance, fromTrack }: MarkRequest): How {
   if (lat !== undefined && lon !== undefined) return { lat, lon };
   if (bearing !== undefined && distance !== undefined) return { bearing, distance };
   return fromTrack ? { fromTrack } : { here: true };
-}
-
-export function addAweigh(app: App, desk: Desk): void {
-  const schema = {
-    summary: 'Anchor off the bottom: close the mark',
-    security: COMMAND_SECURITY,
-    body: nothing,
-    response: answers(watchAnswer),
-  };
-  app.post('/aweigh', { schema }, async (request) => {
-    await order(desk, { do: 'aweigh' }, request);
-    return { watch: desk.state().watch };
-  });
 }

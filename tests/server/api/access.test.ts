@@ -5,7 +5,9 @@ import { isA, KEY, PHONE, type Refusal, rig } from './help.ts';
 
 const COMMANDS: [string, string, unknown?][] = [
   ['POST', 'mark', {}],
-  ['POST', 'aweigh'],
+  ['POST', 'weigh/aweigh'],
+  ['POST', 'weigh/undo-aweigh'],
+  ['POST', 'weigh/hold-wind'],
   ['PATCH', 'watch', { veered: 40 }],
   ['POST', 'weigh'],
   ['DELETE', 'weigh'],
@@ -194,7 +196,7 @@ describe('pages of other sites', () => {
     const { ask } = await rig();
     for (const origin of ['http://localhost:8274', 'https://localhost:8274']) {
       const headers = { host: 'localhost:8274', origin };
-      expect((await ask('POST', 'aweigh', undefined, { headers })).status).not.toBe(403);
+      expect((await ask('POST', 'weigh/aweigh', undefined, { headers })).status).not.toBe(403);
     }
   });
 

@@ -35,7 +35,9 @@ const LOOKS = [
 ];
 const COMMANDS = [
   'post /mark',
-  'post /aweigh',
+  'post /weigh/aweigh',
+  'post /weigh/undo-aweigh',
+  'post /weigh/hold-wind',
   'patch /watch',
   'post /weigh',
   'delete /weigh',

@@ -126,6 +126,7 @@ export interface FakeDesk extends Desk {
 /** Answers as the engine would, as far as the api can tell the difference. `pages` is the api's own list. */
 export function createFakeDesk(pages: () => State['pages'] = () => []): FakeDesk {
   const refuse = (why: string): Answer => ({ ok: false, problem: 'refused', why });
+  let closed: Pick<State, 'watch' | 'weigh'> | undefined;
   const desk: FakeDesk = {
     now: believableState(),
     commands: [],
@@ -172,13 +173,28 @@ export function createFakeDesk(pages: () => State['pages'] = () => []): FakeDesk
         return { ok: true };
       case 'aweigh':
         if (!watch.mark) return refuse('There is no mark to close.');
+        closed = { watch: structuredClone(watch), ...(desk.now.weigh ? { weigh: desk.now.weigh } : {}) };
         delete watch.mark;
         delete desk.now.weigh;
         watch.phase = 'no-mark';
         return { ok: true };
-      case 'neighbour':
       case 'undo-aweigh':
-      case 'hold-wind':
+        if (!closed) return refuse('There is no "aweigh" to take back.');
+        Object.assign(desk.now, closed);
+        closed = undefined;
+        return { ok: true };
+      case 'hold-wind': {
+        const { weigh, vessel } = desk.now;
+        if (!weigh) return refuse('A wind angle is held while weighing: start to weigh first.');
+        const now = vessel.windApparent?.value.angle;
+        const angle = command.angle === undefined ? now : command.angle;
+        if (angle === undefined)
+          return { ok: false, problem: 'unavailable', why: 'There is no apparent wind to hold.' };
+        delete weigh.held;
+        if (angle !== null) weigh.held = { angle, ...(now === undefined ? {} : { deviation: now - angle }) };
+        return { ok: true };
+      }
+      case 'neighbour':
         return refuse('No call of the interface asks for this yet.');
       case 'signal': {
         const { weigh } = desk.now;

@@ -8,7 +8,9 @@ import { isA, openPage, type Page, PHONE, rig } from './help.ts';
 const SEED = 20_270_512;
 const ROUTES: [string, string][] = [
   ['POST', 'mark'],
-  ['POST', 'aweigh'],
+  ['POST', 'weigh/aweigh'],
+  ['POST', 'weigh/undo-aweigh'],
+  ['POST', 'weigh/hold-wind'],
   ['PATCH', 'watch'],
   ['POST', 'weigh'],
   ['DELETE', 'weigh'],

@@ -86,8 +86,49 @@ describe('weighing', () => {
 
   test('aweigh closes the mark; twice makes no sense', async () => {
     const { ask, desk } = await rig();
-    expect(await ask('POST', 'aweigh')).toMatchObject({ status: 200, json: { watch: { phase: 'no-mark' } } });
+    const reply = await ask('POST', 'weigh/aweigh');
+    expect(reply).toMatchObject({ status: 200, json: { watch: { phase: 'no-mark' } } });
     expect(desk.now.watch.mark).toBeUndefined();
-    expectProblem(await ask('POST', 'aweigh', {}), 409, 'refused', /no mark/);
+    expectProblem(await ask('POST', 'weigh/aweigh', {}), 409, 'refused', /no mark/);
+  });
+
+  test('a mistaken aweigh is taken back whole; without one there is nothing to take back', async () => {
+    const { ask, desk } = await rig();
+    expectProblem(await ask('POST', 'weigh/undo-aweigh'), 409, 'refused', /no "aweigh"/);
+    const { mark } = desk.now.watch;
+    await ask('POST', 'weigh');
+    await ask('POST', 'weigh/aweigh');
+    expect(await ask('POST', 'weigh/undo-aweigh')).toMatchObject({
+      status: 200,
+      json: { watch: { phase: 'weighing', mark }, weigh: { since: AT } },
+    });
+    await ask('DELETE', 'weigh');
+    await ask('POST', 'weigh/aweigh', {});
+    const { json } = await ask('POST', 'weigh/undo-aweigh', {});
+    expect(json).toMatchObject({ watch: { phase: 'watching' } });
+    expect(json.weigh).toBeUndefined();
+  });
+
+  test('the wind angle now, a told one or none is held; only while weighing', async () => {
+    const { ask, desk } = await rig();
+    expectProblem(await ask('POST', 'weigh/hold-wind', {}), 409, 'refused', /start to weigh/);
+    await ask('POST', 'weigh');
+    expect((await ask('POST', 'weigh/hold-wind')).json.weigh.held).toEqual({ angle: -4, deviation: 0 });
+    expect((await ask('POST', 'weigh/hold-wind', { angle: 24 })).json.weigh.held.angle).toBe(24);
+    expect((await ask('POST', 'weigh/hold-wind', { angle: null })).json.weigh.held).toBeUndefined();
+    delete desk.now.vessel.windApparent;
+    expectProblem(await ask('POST', 'weigh/hold-wind', {}), 409, 'unavailable', /no apparent wind/);
+  });
+
+  test.each([
+    [{ angle: 181 }, 'angle', /<=180/],
+    [{ angle: '24' }, 'angle', /expected number/],
+    [{ degrees: 24 }, 'degrees', /unknown member/],
+  ])('a held wind of %j is refused', async (body, path, words) => {
+    const { ask, desk } = await rig();
+    const reply = await ask('POST', 'weigh/hold-wind', body);
+    expectProblem(reply, 400, 'not-valid');
+    expect(reply.json.errors).toContainEqual({ in: 'body', path, detail: expect.stringMatching(words) });
+    expect(desk.commands).toEqual([]);
   });
 });
