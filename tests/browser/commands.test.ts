@@ -43,7 +43,7 @@ describe('the mark', () => {
     expect(boat.commands).toEqual([]);
     await button.hover();
     await page.mouse.down();
-    await expect.poll(() => boat.commands).toEqual(['POST /aweigh']);
+    await expect.poll(() => boat.commands).toEqual(['POST /weigh/aweigh']);
     await page.mouse.up();
     await page.getByRole('button', { name: /Let go/ }).waitFor();
   });
@@ -55,7 +55,7 @@ describe('the mark', () => {
     await page.keyboard.press('Enter');
     expect(boat.commands).toEqual([]);
     await page.keyboard.down('Enter');
-    await expect.poll(() => boat.commands).toEqual(['POST /aweigh']);
+    await expect.poll(() => boat.commands).toEqual(['POST /weigh/aweigh']);
     await page.keyboard.up('Enter');
   });
 
@@ -67,7 +67,7 @@ describe('the mark', () => {
     expect(await textOf(button)).toContain('press once more to confirm');
     expect(boat.commands).toEqual([]);
     await button.evaluate((element: HTMLElement) => element.click());
-    await expect.poll(() => boat.commands).toEqual(['POST /aweigh']);
+    await expect.poll(() => boat.commands).toEqual(['POST /weigh/aweigh']);
   });
 
   test('is told by bearing and distance in this screen’s unit, or by position as a chart writes it', async () => {

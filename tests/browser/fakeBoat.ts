@@ -136,7 +136,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
       case 'POST /mark':
         watch = { ...watch, mark: { lat: -16.5, lon: 179.9999, sigma: 2.8, at, by: 'a page', how: 'here' } };
         return undefined;
-      case 'POST /aweigh':
+      case 'POST /weigh/aweigh':
         watch = { ...watch, mark: undefined as never, phase: 'no-mark' };
         return undefined;
       case 'PATCH /watch': {
