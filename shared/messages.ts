@@ -5,8 +5,10 @@
 export type { Alert } from './alerts/alert.ts';
 export type { WatchChange } from './commands.ts';
 export type { Event } from './events.ts';
+export type { Night, NightSummary, Place, Sample } from './logbook/night.ts';
 export { type PageMessage, pageMessage, type ServerMessage, serverMessage } from './messages/live.ts';
 export { neighbourRequest, neighboursAnswer } from './messages/neighbour.ts';
+export * from './messages/night.ts';
 export { type PlanAnswer, planAnswer, planRequest } from './messages/plan.ts';
 export { type Fault, type ProblemDetails, problem } from './messages/problem.ts';
 export * from './messages/requests.ts';

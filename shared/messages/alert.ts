@@ -4,7 +4,7 @@ import { time } from './quantities.ts';
 import { same } from './same.ts';
 
 export const alertKind = z.enum(ALERT_KINDS);
-const priority = z.enum(['alarm', 'warning', 'caution']);
+export const alertPriority = z.enum(['alarm', 'warning', 'caution']);
 export const alertState = z.enum([
   'active-unacknowledged',
   'active-silenced',
@@ -18,7 +18,7 @@ export const alert = same<Alert>()(
     id: z.string(),
     kind: alertKind,
     subject: z.string().exactOptional(),
-    priority,
+    priority: alertPriority,
     state: alertState,
     text: z.string(),
     value: z.number().exactOptional(),
