@@ -32,6 +32,37 @@ const seabed = (depth: number, range = 1.8, highAt = 150, deepens = 40): Scenari
   tide: { range, period: M2, highAt: minutes(highAt) },
 });
 
+/** Boats that lie around; numbers of a country code that is not in use. */
+const COMPANY: Scenario['neighbours'] = [
+  {
+    name: 'Moss Lantern',
+    mmsi: 990_100_001,
+    unit: 'B',
+    length: 11,
+    beam: 4,
+    anchor: { east: 95, north: 30 },
+    reach: 30,
+  },
+  {
+    name: 'Grey Withy',
+    mmsi: 990_100_002,
+    unit: 'B',
+    length: 14,
+    beam: 4,
+    anchor: { east: -70, north: -120 },
+    reach: 38,
+  },
+  {
+    name: 'Ostrava Loam',
+    mmsi: 990_100_003,
+    unit: 'A',
+    length: 38,
+    beam: 8,
+    anchor: { east: 210, north: -160 },
+    reach: 70,
+  },
+];
+
 /** The simulated anchorages of `hawse rehearse`. Places out at sea, with names and boats that don't exist. */
 export const anchorages = (): Scenario[] => [
   {
@@ -48,6 +79,7 @@ export const anchorages = (): Scenario[] => [
     ]),
     stream: tidalStream(1, 20, 25),
     instruments: fullSet(17.7),
+    neighbours: COMPANY,
   },
   {
     ...MONOHULL,
@@ -217,5 +249,55 @@ export const anchorages = (): Scenario[] => [
     stream: { ...tidalStream(0, 0, 0), mean: fromKnots(1.5) },
     gnss: GOOD_GNSS,
     instruments: fullSet(0.5),
+  },
+  {
+    ...MONOHULL,
+    name: 'neighbours',
+    title: 'Haven of Reeds, six neighbours',
+    description:
+      'six vessels on AIS: two of them drag, one towards us after a quarter of an hour; another passes close; our anchor holds',
+    start: { lat: -12.4, lon: 96.2, at: AT },
+    anchor: { ...MONOHULL.anchor, holding: 12_000 },
+    seabed: seabed(7),
+    wind: windThrough([
+      [0, 16, 200],
+      [10, 24, 200],
+      [300, 22, 210],
+    ]),
+    stream: tidalStream(0.4, 30, 60),
+    instruments: fullSet(-2.4),
+    neighbours: [
+      ...COMPANY,
+      {
+        name: 'Slow Otter',
+        mmsi: 990_100_004,
+        unit: 'B',
+        length: 12,
+        beam: 4,
+        anchor: { east: -25, north: -150 },
+        reach: 34,
+        drags: { at: minutes(15), speed: 0.25 },
+      },
+      {
+        name: 'Brass Thimble',
+        mmsi: 990_100_005,
+        unit: 'A',
+        length: 24,
+        beam: 6,
+        anchor: { east: 330, north: 60 },
+        reach: 55,
+        drags: { at: minutes(12), speed: 0.3 },
+      },
+      {
+        name: 'Night Ferry',
+        mmsi: 990_100_006,
+        unit: 'A',
+        length: 30,
+        beam: 7,
+        anchor: { east: -900, north: 65 },
+        reach: 0,
+        route: { course: 90, speed: 2, at: minutes(5) },
+      },
+    ],
   },
 ];

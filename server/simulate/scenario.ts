@@ -25,6 +25,23 @@ export interface Scenario {
   instruments: Instruments;
   /** Limits that the crew of this boat would set, where they differ from the usual ones. */
   limits?: Limits;
+  neighbours?: readonly SimulatedNeighbour[];
+}
+
+/** A vessel nearby that AIS shows. */
+export interface SimulatedNeighbour {
+  name: string;
+  mmsi: number;
+  unit: 'A' | 'B';
+  length: number;
+  beam: number;
+  /** Where her anchor lies (or her route begins), metres from where ours was let go, and how far her roller lies from it, m. */
+  anchor: { east: number; north: number };
+  reach: number;
+  /** She drags downwind from then on, at this speed, m/s. */
+  drags?: { at: number; speed: number };
+  /** She is under way: course and speed, at her place then. */
+  route?: { course: number; speed: number; at: number };
 }
 
 export interface Anchor {

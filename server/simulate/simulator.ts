@@ -4,6 +4,7 @@ import { directionOf, type Vector } from '../../shared/quantities/vector.ts';
 import type { AnchorHold } from './anchor.ts';
 import { createReceiver } from './gnss.ts';
 import { apparentWind, type Felt, fixSentences, instrumentSentences } from './instruments.ts';
+import { createNeighbours } from './neighbours/neighbours.ts';
 import { createPlace } from './place.ts';
 import { motionOf, pointsOf } from './points.ts';
 import { randomStreams } from './random.ts';
@@ -68,6 +69,7 @@ export function createSimulator(scenario: Scenario, seed: number): Simulator {
   const points = pointsOf(scenario.boat);
   const aboutFix = fixSentences(scenario, place);
   const aboutRest = instrumentSentences(scenario.instruments, scenario.boat, stream());
+  const neighbours = createNeighbours(scenario.neighbours ?? [], place);
   const fixEvery = Math.round(scenario.gnss.every * STEPS_A_SECOND);
   const startAt = scenario.start.at;
   let steps = 0;
@@ -113,6 +115,10 @@ export function createSimulator(scenario: Scenario, seed: number): Simulator {
         now ??= felt();
         say(ofRest(talker, now));
       }
+    }
+    if (steps % STEPS_A_SECOND === 0) {
+      const { wind, water } = world.surroundings;
+      for (const text of neighbours.second(Math.round(world.t), wind, water)) say(text);
     }
   }
 

@@ -52,8 +52,14 @@ function toSegment(point: Vector, from: Vector, to: Vector): number {
   return Math.hypot(rest.east, rest.north);
 }
 
-const side = (a: Vector, b: Vector, p: Vector): number =>
-  Math.sign((b.east - a.east) * (p.north - a.north) - (b.north - a.north) * (p.east - a.east));
+/** Square metres below which three points are in line: a crossing so shallow is a touch, which the ends show. */
+const IN_LINE = 1e-6;
+
+/** Which side of the line a–b a point is on: −1, 1, or 0 in line. */
+function side(a: Vector, b: Vector, p: Vector): number {
+  const area = (b.east - a.east) * (p.north - a.north) - (b.north - a.north) * (p.east - a.east);
+  return Math.abs(area) < IN_LINE ? 0 : Math.sign(area);
+}
 
 function cross(a: HullLine, b: HullLine): boolean {
   return (

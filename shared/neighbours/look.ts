@@ -3,7 +3,7 @@ import { distanceBearing } from '../earth/geodesic.ts';
 import { type LocalPlane, localPlane } from '../earth/local.ts';
 import { reciprocal } from '../quantities/angle.ts';
 import type { LatLon } from '../quantities/estimate.ts';
-import { add, towards } from '../quantities/vector.ts';
+import { add, size, towards } from '../quantities/vector.ts';
 import { type HerCable, herCable } from './circle.ts';
 import { dragging } from './dragging.ts';
 import { clearOf, clearWater, type HullLine, hullLine } from './hull.ts';
@@ -19,6 +19,8 @@ const AT_ANCHOR = 1;
 const MOORED = 5;
 /** How many guesses of an anchor are averaged before the older ones fade. */
 const GUESSES = 40;
+/** … and after how many one that is far off is left out. */
+const TRUSTED = 3;
 
 /** All neighbours as of `own.at`, nearest first. Forgets those that are gone, and learns where the others' anchors lie. */
 export function lookAround(state: NeighboursState, own: Own): NeighbourView[] {
@@ -127,16 +129,20 @@ function learnAnchor(target: Target, heading: number, ahead: number, stale: bool
   if (!place || stale || (target.sog ?? 0) >= NEIGHBOURS.restSpeed) return;
   const guesses = target.anchor?.guesses ?? 0;
   // One guess for each place that is kept: a look every second tells nothing new.
-  if (guesses > 0 && places.at(-1)?.at !== target.at) return;
+  const kept = places.at(-1)!.at;
+  if (target.anchor?.at === kept) return;
   const guess = localPlane(place).toLatLon(towards(ahead, heading));
   if (!target.anchor) {
-    target.anchor = { ...guess, guesses: 1 };
+    target.anchor = { ...guess, guesses: 1, at: kept };
     return;
   }
   const weight = 1 / Math.min(GUESSES, guesses + 1);
   const off = localPlane(target.anchor).toLocal(guess);
+  // An anchor that seems to have gone elsewhere is what dragging looks like: nothing to learn from.
+  const scatter = NEIGHBOURS.dragBeyond + NEIGHBOURS.dragShare * ahead;
+  if (guesses >= TRUSTED && size(off) > scatter) return;
   const better = localPlane(target.anchor).toLatLon({ east: off.east * weight, north: off.north * weight });
-  target.anchor = { ...better, guesses: guesses + 1 };
+  target.anchor = { ...better, guesses: guesses + 1, at: kept };
 }
 
 /** Distances and circles between her and us. */

@@ -24,8 +24,8 @@ export interface Target {
   restSince?: number;
   /** Where she was, every half minute, oldest first. */
   places: { at: number; lat: number; lon: number }[];
-  /** Where her anchor is guessed to lie: running means of the guesses made while she lay still. */
-  anchor?: { lat: number; lon: number; guesses: number };
+  /** Where her anchor is guessed to lie: running mean of the guesses made while she lay still, the last from the place kept at `at`. */
+  anchor?: { lat: number; lon: number; guesses: number; at: number };
 }
 
 export interface Told extends HandNeighbour {
