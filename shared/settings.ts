@@ -23,6 +23,11 @@ export interface Boat {
   displacement?: number;
 }
 
+export interface ChainMark {
+  at: number;
+  what: string;
+}
+
 export interface Cable {
   /** Metres out beyond the roller when let go, unless told otherwise. */
   veered?: number;
@@ -34,6 +39,8 @@ export interface Cable {
   workingLoad?: number;
   /** Name under which a chain counter tells the metres out in XDR sentences. */
   counter?: string;
+  /** What is painted or tied on the chain, from the anchor inwards: metres from the anchor, and what is seen there. */
+  marks?: ChainMark[];
   /** Chain and rope on board, metres. */
   length?: number;
   rope?: number;

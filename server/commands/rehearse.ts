@@ -116,13 +116,19 @@ function rehearse(scenario: Scenario, { seed, rate, data, server }: Rehearsal): 
   });
 }
 
+/** What the rehearsed crews have painted on their chain. */
+const MARKS = ['red', 'yellow', 'blue', 'two red', 'two yellow', 'two blue'].map((what, i) => ({
+  at: 10 * (i + 1),
+  what,
+}));
+
 /** The boat and cable of the scenario with the limits that a crew would set. */
 export function settingsOf(scenario: Scenario): Settings {
   const settings = toSettings(commonBoat());
   return {
     ...settings,
     boat: scenario.boat,
-    cable: { ...settings.cable, ...scenario.cable },
+    cable: { ...settings.cable, ...scenario.cable, marks: MARKS },
     limits: { depthBelow: 2.5, windAbove: 15.4, windShift: 60, ...scenario.limits },
   };
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { measure } from './measures.ts';
+import { chainMarks } from './sections/marks.ts';
 
 /** hawse.yaml. Every key has a default or its error says how to fill it; unknown keys are refused. */
 
@@ -62,6 +63,7 @@ const cable = z
     veered: measure('length', { min: 1, max: 500 })
       .optional()
       .describe('Usually veered; changed on the page each time'),
+    marks: chainMarks,
   })
   .describe('The cable');
 

@@ -58,6 +58,7 @@ export function toSettings(config: Config): Settings {
         rope: cable.rope,
         veered: cable.veered,
         counter: cable.counter,
+        marks: cable.marks,
       }),
     },
     weigh: known(config.weigh),

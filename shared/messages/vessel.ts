@@ -78,6 +78,9 @@ export const cable = same<Cable>()(
     size: z.number().describe('mm').exactOptional(),
     workingLoad: z.number().exactOptional(),
     counter: z.string().describe('Name of the chain counter in XDR').exactOptional(),
+    marks: z
+      .array(z.object({ at: z.number().describe('Metres from the anchor'), what: z.string() }))
+      .exactOptional(),
     length: z.number().describe('Chain on board').exactOptional(),
     rope: z.number().exactOptional(),
   }),

@@ -80,6 +80,17 @@ describe('hawse.yaml', () => {
     expect(() => toSettings(parseConfig(`${least}cable: { size: 11 mm }\n`, 'x'))).toThrow(/massPerMetre/);
   });
 
+  test('marks on the chain are in order from the anchor inwards', () => {
+    const marked = (marks: string) =>
+      toSettings(parseConfig(`${least}cable: { size: 10 mm, marks: ${marks} }\n`, 'x')).cable.marks;
+    expect(marked('[{ at: 10, what: red }, { at: 50 ft, what: two yellow }]')).toEqual([
+      { at: 10, what: 'red' },
+      { at: 50 * 0.3048, what: 'two yellow' },
+    ]);
+    expect(() => marked('[{ at: 20, what: red }, { at: 10, what: blue }]')).toThrow(/in order/);
+    expect(() => marked('[{ at: 20, what: "" }]')).toThrow(/cable\.marks\.0\.what/);
+  });
+
   test('two inputs of one id are refused', () => {
     expect(() =>
       toSettings(parseConfig(`${least}instruments: [{ udp: 1, id: a }, { udp: 2, id: a }]\n`, 'x')),
