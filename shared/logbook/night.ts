@@ -64,10 +64,10 @@ export interface Range {
 }
 
 /**
- * `silence`: no sentence of any input; `position`: none, or too old; `frozen`: fixes came that could not be trusted, `why` says what was
+ * `silence`: no sentence of any input; `position`: none, or too old; `doubtful`: fixes came that could not be trusted, `why` says what was
  * wrong with them; the others: none after there had been some that night.
  */
-export type GapKind = 'silence' | 'position' | 'frozen' | 'heading' | 'wind' | 'depth';
+export type GapKind = 'silence' | 'position' | 'doubtful' | 'heading' | 'wind' | 'depth';
 
 export interface Gap {
   kind: GapKind;

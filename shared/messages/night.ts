@@ -21,7 +21,7 @@ import { cableState, limits, mark } from './watch.ts';
 
 const range = z.object({ least: z.number(), most: z.number() });
 const rejected = z.object({ checksum: count, malformed: count, unknown: count });
-const gapKind = z.enum(['silence', 'position', 'frozen', 'heading', 'wind', 'depth']);
+const gapKind = z.enum(['silence', 'position', 'doubtful', 'heading', 'wind', 'depth']);
 
 export const nightSummary = same<NightSummary>()(
   z.object({
