@@ -1,3 +1,4 @@
+import type { AccessChange } from './access.ts';
 import type { HandNeighbour } from './neighbours/view.ts';
 import type { LatLon } from './quantities/estimate.ts';
 import type { Limits } from './settings.ts';
@@ -23,6 +24,8 @@ export type Command =
   /** A neighbour that AIS does not show, by range and bearing from our roller; or one told before is gone. */
   | { do: 'neighbour'; tell: HandNeighbour }
   | { do: 'neighbour'; takeAway: string }
+  /** A key was given or taken away: noted, so that it can be read who did so. */
+  | { do: 'access'; change: AccessChange }
   | { do: 'acknowledge'; alert: string }
   | { do: 'silence'; alert: string };
 
@@ -37,4 +40,14 @@ export interface WatchChange {
   veered?: number;
   circleRadius?: number | null;
   limits?: { [K in keyof Limits]?: number | null };
+  /** All that hold from now on; empty: none. */
+  sectors?: SectorTold[];
+}
+
+/** A part of the water that she must not enter: clockwise between two bearings from the mark (degrees true), from so many metres on. */
+export interface SectorTold {
+  name?: string;
+  from: number;
+  to: number;
+  beyond: number;
 }

@@ -43,12 +43,23 @@ export const watchRequest = strict({
         windAbove: limit(0.5, 80, 'm/s'),
         windShift: limit(1, 180, 'degrees'),
       }).exactOptional(),
+      sectors: z
+        .array(
+          strict({
+            name: z.string().trim().min(1).max(40).exactOptional(),
+            from: z.number().min(0).max(360).describe('Bearing from the mark, degrees true; clockwise …'),
+            to: z.number().min(0).max(360).describe('… to this one'),
+            beyond: z.number().min(0).max(5000).describe('Metres from the mark'),
+          }),
+        )
+        .max(8)
+        .describe('Parts of the water that she must not enter; these and no others from now on')
+        .exactOptional(),
     }),
   ).shape,
-  sectors: z.unknown().describe('Not built in this version: answered with 501').exactOptional(),
 })
   .refine((change) => Object.keys(change).length > 0, {
-    error: 'expected at least one of veered, circleRadius, limits',
+    error: 'expected at least one of veered, circleRadius, limits, sectors',
   })
   .meta({ id: 'WatchRequest', description: 'Absent: unchanged' });
 
@@ -88,12 +99,10 @@ export const trackQuery = strict({
 export const markAnswer = z.object({ mark }).meta({ id: 'MarkAnswer' });
 export const watchAnswer = z.object({ watch: watchView }).meta({ id: 'WatchAnswer' });
 export const weighAnswer = z.object({ weigh: weighView, watch: watchView }).meta({ id: 'WeighAnswer' });
-export const takenBackAnswer = z
-  .object({ weigh: weighView.exactOptional(), watch: watchView })
-  .meta({
-    id: 'TakenBackAnswer',
-    description: 'Mark and, when it was on, weighing monitor are as they were',
-  });
+export const takenBackAnswer = z.object({ weigh: weighView.exactOptional(), watch: watchView }).meta({
+  id: 'TakenBackAnswer',
+  description: 'Mark and, when it was on, weighing monitor are as they were',
+});
 export const signalAnswer = z
   .object({ number: count.describe('Number of the signal, as the helm page has shown it') })
   .meta({ id: 'SignalAnswer' });

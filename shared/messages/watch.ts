@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Limits } from '../settings.ts';
-import type { CableState, Mark, TrackPoint, WatchView } from '../watch/view.ts';
+import type { CableState, Mark, Sector, TrackPoint, WatchView } from '../watch/view.ts';
 import { alertKind } from './alert.ts';
 import { degreesTrue, estimate, latLon, time } from './quantities.ts';
 import { same } from './same.ts';
@@ -15,6 +15,17 @@ export const mark = same<Mark>()(
     how: z.enum(['here', 'position', 'bearing-and-distance', 'track', 'anchorage-file']),
   }),
 ).meta({ id: 'Mark', description: 'Where the anchor lies, as logged' });
+
+const sector = same<Sector>()(
+  z.object({
+    name: z.string().exactOptional(),
+    from: degreesTrue,
+    to: degreesTrue,
+    beyond: z.number(),
+    lat: z.number(),
+    lon: z.number(),
+  }),
+).meta({ id: 'Sector', description: 'A part of the water that she must not enter' });
 
 export const limits = same<Limits>()(
   z.object({
@@ -42,6 +53,7 @@ export const watchView = same<WatchView>()(
     veered: z.number().exactOptional(),
     circle: z.object({ radius: z.number(), computed: z.boolean(), explanation: z.string() }).exactOptional(),
     limits,
+    sectors: z.array(sector).exactOptional(),
     standDown: z.array(alertKind).describe('Not watched at present although it could be'),
     distance: estimate.exactOptional(),
     bearing: degreesTrue.exactOptional(),

@@ -1,5 +1,6 @@
 import type { WatchChange } from '../commands.ts';
 import type { Limits, Settings } from '../settings.ts';
+import { drawSectors } from './sectors.ts';
 import { LIMIT_KEYS, limit, type WatchState } from './state.ts';
 import { decimetres, knots } from './words.ts';
 
@@ -38,10 +39,12 @@ export type Changed = { ok: true; words: string[] } | { ok: false; why: string }
 
 /** Takes over a change of the watch, all of it or nothing; `words` tell what is different now. */
 export function change(state: WatchState, settings: Settings, asked: WatchChange): Changed {
-  const { veered, circleRadius, limits = {} } = asked;
+  const { veered, circleRadius, limits = {}, sectors } = asked;
+  const drawn = sectors && drawSectors(sectors, state.mark);
   const faults = [fault(VEERED, veered), fault(RADIUS, circleRadius)];
   for (const key of LIMIT_KEYS) faults.push(fault(LIMITS[key], limits[key]));
   faults.push(crossed(state, settings, limits));
+  if (drawn && !drawn.ok) faults.push(drawn.why);
   const why = faults.filter((text) => text !== undefined);
   if (why.length > 0) return { ok: false, why: why.join(' ') };
 
@@ -59,6 +62,11 @@ export function change(state: WatchState, settings: Settings, asked: WatchChange
     if (value === undefined) continue;
     state.told.limits[key] = value;
     words.push(`${LIMITS[key].name} ${value === null ? 'not watched' : LIMITS[key].show(value)}`);
+  }
+  if (drawn?.ok) {
+    state.told.sectors = drawn.sectors;
+    const names = drawn.sectors.map(({ name }, i) => name ?? `number ${i + 1}`);
+    words.push(names.length === 0 ? 'no sectors' : `sectors not to enter: ${names.join(', ')}`);
   }
   return { ok: true, words };
 }

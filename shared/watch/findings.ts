@@ -8,6 +8,7 @@ import { findDepthLost, findHeadingLost, findWindLost } from './lost.ts';
 import type { Condition } from './moment.ts';
 import { findOutsideCircle } from './outside-circle.ts';
 import { findPositionDoubtful, findPositionLost } from './position.ts';
+import { findOutsideSector } from './sectors.ts';
 import type { WatchState } from './state.ts';
 import { findWindShift, findWindSpeed } from './wind.ts';
 
@@ -15,6 +16,7 @@ import { findWindShift, findWindSpeed } from './wind.ts';
 const WATCHING: Condition[] = [
   findDrag,
   findOutsideCircle,
+  findOutsideSector,
   findPositionLost,
   findPositionDoubtful,
   findShoal,

@@ -22,6 +22,12 @@ export const OUTSIDE_CIRCLE = {
   hysteresis: 2,
 } satisfies Record<string, Rule | number>;
 
+export const SECTOR = {
+  /** As for the circle. */
+  rule: { raise: { after: 4, readings: 3 }, clear: { after: 20, readings: 3 }, gap: 8 },
+  doubtfulRule: { raise: { after: 60, readings: 3 }, clear: { after: 60, readings: 3 }, gap: 8 },
+} satisfies Record<string, Rule>;
+
 export const POSITION_LOST = {
   /** IMO A.1046(27): integrity warning within 10 s [F]; judged on whole seconds, so told after 9 s at the latest. */
   age: 8,

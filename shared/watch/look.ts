@@ -32,6 +32,7 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
         }
       : {}),
     limits: all,
+    ...(state.told.sectors?.length ? { sectors: state.told.sectors } : {}),
     standDown: phase === 'weighing' ? STANDS_DOWN.filter(watched) : [],
     ...where,
     ...lieNow(state, settings, vessel, where.distance),

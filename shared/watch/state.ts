@@ -5,7 +5,7 @@ import type { DragState } from './drag/state.ts';
 import type { LyingState } from './lying.ts';
 import type { Range } from './range.ts';
 import type { TrackKept } from './track.ts';
-import type { Mark, WatchView } from './view.ts';
+import type { Mark, Sector, WatchView } from './view.ts';
 import type { WindMemory } from './wind-memory.ts';
 
 /** All that the watch remembers: plain data. */
@@ -22,6 +22,7 @@ export interface WatchState extends TrackKept {
     veered?: number;
     circleRadius?: number | null;
     limits: { [K in keyof Limits]?: number | null };
+    sectors?: Sector[];
   };
   circle?: CircleState;
   range?: Range;

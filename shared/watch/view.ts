@@ -12,6 +12,16 @@ export interface Mark extends LatLon {
   how: 'here' | 'position' | 'bearing-and-distance' | 'track' | 'anchorage-file';
 }
 
+/** A part of the water about the mark that the boat must not enter: clockwise between two bearings, from so far on. */
+export interface Sector extends LatLon {
+  name?: string;
+  /** Degrees true from its centre, which is where the mark was when it was drawn. */
+  from: number;
+  to: number;
+  /** Metres from the centre. */
+  beyond: number;
+}
+
 export type CableState = 'slack' | 'fair' | 'taut';
 
 /** What the watch knows and thinks, for people. Absent is unknown. */
@@ -22,6 +32,7 @@ export interface WatchView {
   veered?: number;
   circle?: { radius: number; computed: boolean; explanation: string };
   limits: Limits;
+  sectors?: Sector[];
   /** What is not watched at present although it could be: while weighing she leaves her circle on purpose. */
   standDown: AlertKind[];
   /** Roller to mark: metres on the ellipsoid, direction true. */

@@ -71,6 +71,14 @@ export function outsideCircle(distance: number, allowed: number, offset: number 
 export const outsideCircleUnseen = (radius: number): string =>
   `Outside the circle of ${decimetres(radius)} when last seen; there is no position now.`;
 
+export const outsideSector = (end: 'bow' | 'stern', depth: number, name: string | undefined): string =>
+  `The ${end} is ${decimetres(depth)} inside ${name === undefined ? 'a sector that she must not enter' : `the sector "${name}"`}.`;
+
+export const outsideSectorUnseen = (seen: boolean): string =>
+  seen
+    ? 'She was in a sector that she must not enter and is leaving it.'
+    : 'In a sector that she must not enter when last seen; there is no position now.';
+
 export const positionLost = (age: number): string =>
   `No position for ${span(age)}: hawse cannot see whether she holds.`;
 

@@ -11,10 +11,11 @@ describe('PATCH /watch', () => {
     expect(desk.commands[0]!.command).toEqual({ do: 'watch', change });
   });
 
-  test('sectors are not built, and nothing beside them is taken over', async () => {
+  test('passes sectors on', async () => {
     const { ask, desk } = await rig();
-    expectProblem(await ask('PATCH', 'watch', { veered: 50, sectors: [] }), 501, 'not-built', /veered/);
-    expect(desk.commands).toEqual([]);
+    const change = { sectors: [{ name: 'the bank', from: 350, to: 40, beyond: 25 }] };
+    expect(await ask('PATCH', 'watch', change)).toMatchObject({ status: 200 });
+    expect(desk.commands[0]!.command).toEqual({ do: 'watch', change });
   });
 
   test.each([
@@ -26,6 +27,8 @@ describe('PATCH /watch', () => {
     [{ limits: { depthbelow: 3 } }, 'limits.depthbelow', /unknown member/],
     [{ limits: { windShift: 181 } }, 'limits.windShift', /<=180/],
     [{ limits: [] }, 'limits', /expected object/],
+    [{ sectors: [{ from: 0, to: 10 }] }, 'sectors.0.beyond', /expected number/],
+    [{ sectors: [{ from: -1, to: 10, beyond: 5 }] }, 'sectors.0.from', />=0/],
   ])('%j is refused', async (body, path, words) => {
     const { ask, desk } = await rig();
     const reply = await ask('PATCH', 'watch', body);
