@@ -8,9 +8,19 @@ export type Outcome = string | undefined;
 
 const LIMIT_MS = 8000;
 
-async function ask(method: string, path: string, body?: unknown): Promise<Outcome> {
+const ask = async (method: string, path: string, body?: unknown): Promise<Outcome> =>
+  (await call(method, path, body)).trouble;
+
+interface Reply {
+  trouble: Outcome;
+  /** What kind of trouble, when the boat has told it: the last word of the problem's type. */
+  kind?: string;
+  answer?: unknown;
+}
+
+async function call(method: string, path: string, body?: unknown, limitMs = LIMIT_MS): Promise<Reply> {
   const stop = new AbortController();
-  const timer = setTimeout(() => stop.abort(), LIMIT_MS);
+  const timer = setTimeout(() => stop.abort(), limitMs);
   try {
     const answer = await fetch(`/api/v1${path}`, {
       method,
@@ -22,18 +32,21 @@ async function ask(method: string, path: string, body?: unknown): Promise<Outcom
       },
       ...(body !== undefined && { body: JSON.stringify(body) }),
     });
-    return answer.ok ? undefined : await reason(answer);
+    if (answer.ok) return { trouble: undefined, answer: await answer.json().catch(() => undefined) };
+    const problem = await answer.json().catch(() => undefined);
+    return {
+      // RFC 9457: the detail says it best, else the title.
+      trouble: problem?.detail ?? problem?.title ?? `${answer.status} ${answer.statusText}`,
+      kind:
+        String(problem?.type ?? '')
+          .split(':')
+          .at(-1) ?? '',
+    };
   } catch {
-    return words.noAnswer;
+    return { trouble: words.noAnswer };
   } finally {
     clearTimeout(timer);
   }
-}
-
-/** RFC 9457: the detail says it best, else the title. */
-async function reason(answer: Response): Promise<string> {
-  const problem = await answer.json().catch(() => undefined);
-  return problem?.detail ?? problem?.title ?? `${answer.status} ${answer.statusText}`;
 }
 
 export type MarkHow =
@@ -50,3 +63,17 @@ export const acknowledge = (id: string): Promise<Outcome> =>
   ask('POST', `/alerts/${encodeURIComponent(id)}/acknowledge`);
 export const silence = (id: string): Promise<Outcome> =>
   ask('POST', `/alerts/${encodeURIComponent(id)}/silence`);
+export const undoAweigh = (): Promise<Outcome> => ask('POST', '/weigh/undo-aweigh');
+
+/** What became of a signal: the helm page has shown it, on that device; or not, and why. */
+export type Signalled = { seen: true; by?: string } | { seen: false; kind?: string; why: string };
+
+/** The daemon waits 3 s for the helm page; a little more for the way. */
+const SIGNAL_LIMIT_MS = 5000;
+
+export async function signalHelm(signal: string): Promise<Signalled> {
+  const { trouble, kind, answer } = await call('POST', '/signals', { signal }, SIGNAL_LIMIT_MS);
+  if (trouble !== undefined) return { seen: false, why: trouble, ...(kind ? { kind } : {}) };
+  const { seenBy } = (answer ?? {}) as { seenBy?: string };
+  return { seen: true, ...(seenBy ? { by: seenBy } : {}) };
+}
