@@ -4,10 +4,12 @@ import type { Input } from '../shared/input.ts';
 import { plan } from '../shared/plan/plan.ts';
 import type { Settings } from '../shared/settings.ts';
 import { snapshot } from '../shared/snapshot.ts';
+import type { AccessPorts } from './api/access.ts';
 import { type Api, createApi } from './api/api.ts';
 import type { Desk } from './api/desk.ts';
 import { openJournal } from './journal/journal.ts';
 import { createKeeper, type Keeper, restoreEngine } from './keeper.ts';
+import { createPhoneWatch } from './phone-watch.ts';
 import type { Timeline } from './timeline.ts';
 import { health, metrics } from './vitals.ts';
 
@@ -21,12 +23,12 @@ export interface Sinks {
 
 export interface DaemonOptions {
   settings: Settings;
-  /** Folder of the journal and the boat's key. */
+  /** Folder of the journal. */
   data: string;
   /** The timeline of this run; it must not begin before the last input that the journal holds. */
   startTimeline(notBefore: number): Timeline;
   feeder: Feeder;
-  server: { port: number; host: string; names: string[]; key: string; webRoot: string };
+  server: { port: number; host: string; names: string[]; access: AccessPorts; webRoot: string };
   /** Name of the simulated anchorage, when it is one. */
   simulated?: string;
   log: Logger;
@@ -34,6 +36,8 @@ export interface DaemonOptions {
 
 export interface Daemon {
   addresses: string[];
+  /** Those of them that phones can open. */
+  outside: string[];
   port: number;
   keeper: Keeper;
   /** Says goodbye to the pages, stops the inputs, and leaves a checkpoint. */
@@ -101,11 +105,23 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     keeper.feed(input).catch((error) => log.error({ err: error }, 'an input was not taken'));
   }
 
+  const phones = createPhoneWatch({
+    data: options.data,
+    open: () => api?.phones() ?? [],
+    phase: () => keeper.engine().watch.phase,
+    held: engine.faults.some(({ kind, subject }) => kind === 'daemon' && subject === 'phones'),
+    tell(raised, text) {
+      send({ kind: 'fault', alert: 'daemon', subject: 'phones', raised, priority: 'warning', text });
+      api?.changed();
+    },
+    trouble: (error) => log.error({ err: error }, 'who is armed cannot be kept over a restart'),
+  });
+
   const desk: Desk = {
     state: () => ({
       ...snapshot(keeper.engine(), keeper.now()),
       ...(options.simulated ? { simulated: options.simulated } : {}),
-      pages: api?.pages() ?? [],
+      pages: [...(api?.pages() ?? []), ...phones.gone()],
     }),
     track: (from = 0, to = Number.POSITIVE_INFINITY) =>
       keeper.engine().watch.track.filter((point) => point.at >= from && point.at <= to),
@@ -121,7 +137,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     metrics: () => metrics(keeper.engine(), keeper.now()),
   };
   api = await createApi({ desk, ...options.server, log });
-  const { addresses, port } = await api
+  const { addresses, outside, port } = await api
     .listen(options.server.port, options.server.host)
     .catch(async (error) => {
       await Promise.allSettled([api?.close(), journal.close()]);
@@ -144,7 +160,10 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     send({ kind: 'fault', alert: 'disk', subject: 'room', raised: low, priority: 'warning', text });
   };
   void lookAtDisk();
-  const ticker = setInterval(() => keeper.tick(), TICK_MS);
+  const ticker = setInterval(() => {
+    keeper.tick();
+    phones.look();
+  }, TICK_MS);
   const saver = setInterval(() => {
     void lookAtDisk();
     keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));
@@ -152,6 +171,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
 
   return {
     addresses,
+    outside,
     port,
     keeper,
     async stop(reason) {

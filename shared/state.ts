@@ -1,4 +1,6 @@
 import type { Alert } from './alerts/alert.ts';
+import type { NeighbourView } from './neighbours/view.ts';
+import type { WakeLock } from './phone.ts';
 import type { Boat, Cable } from './settings.ts';
 import type { VesselView } from './vessel/view.ts';
 import type { WatchView } from './watch/view.ts';
@@ -31,6 +33,8 @@ export interface State {
   vessel: VesselView;
   watch: WatchView;
   weigh?: WeighView;
+  /** Vessels near ours, nearest first. */
+  neighbours: NeighbourView[];
   alerts: Alert[];
   inputs: InputView[];
   notes: { at: number; text: string }[];
@@ -43,6 +47,17 @@ export interface PageView {
   name: string;
   page: string;
   visible: boolean;
+  /** Its audio runs, and the audio's own clock advances. */
   sound: boolean;
+  /** A person has armed it: they count on it to wake them. */
+  armed: boolean;
+  wakeLock: WakeLock;
+  /** On charge, and how full, 0..1; absent where the platform does not tell. */
+  charging?: boolean;
+  battery?: number;
+  /** Three of its pulses are missing, or it hears nothing, or its link is closed: it is not watching. */
+  silent: boolean;
+  /** False: it may only look, not even acknowledge, and does not count as a phone that wakes the crew. */
+  mayAnswer: boolean;
   lastAt: number;
 }

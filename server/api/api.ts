@@ -4,13 +4,14 @@ import type { Logger } from 'pino';
 import type { Event } from '../../shared/events.ts';
 import type { PageView } from '../../shared/state.ts';
 import type { TrackPoint } from '../../shared/watch/view.ts';
-import { createAccess } from './access.ts';
-import { addressesOf } from './addresses.ts';
+import { type AccessPorts, createAccess } from './access.ts';
+import { addressesOf, pairingAddress } from './addresses.ts';
 import { type App, createApp } from './app.ts';
 import { createCounters } from './counters.ts';
 import type { Desk } from './desk.ts';
 import { describeApi } from './documentation.ts';
 import { createHostCheck } from './hosts.ts';
+import type { OpenPhone } from './live/clients.ts';
 import { createLive, LIVE_PATH } from './live/live.ts';
 import { servePages } from './pages.ts';
 import { Problem } from './problem.ts';
@@ -18,8 +19,8 @@ import { addRoutes } from './routes/all.ts';
 
 export interface ApiOptions {
   desk: Desk;
-  /** The boat's key; with an empty one only this computer may command. */
-  key: string;
+  /** Who may do what, and the keys of this boat. */
+  access: AccessPorts;
   /** Host names that pages may be opened under, beside this machine's own. */
   names: readonly string[];
   /** Folder of the built pages. */
@@ -33,7 +34,7 @@ export interface ApiOptions {
 /** HTTP and the live socket. */
 export interface Api {
   /** Rejects, in words, when the port can't be had. Port 0: any free one. */
-  listen(port: number, host: string): Promise<{ port: number; addresses: string[] }>;
+  listen(port: number, host: string): Promise<{ port: number; addresses: string[]; outside: string[] }>;
   /** The state may have changed: pages are told what is different, at most four times a second. */
   changed(): void;
   /** Told to the pages at once. */
@@ -41,6 +42,8 @@ export interface Api {
   trackPoint(point: TrackPoint): void;
   /** Pages that are open now. */
   pages(): PageView[];
+  /** Those of them that have sent a pulse, with what tells phones apart. */
+  phones(): OpenPhone[];
   /** Tells the pages that nobody watches any more, and lets no other in. */
   goodbye(reason: string): Promise<void>;
   close(): Promise<void>;
@@ -49,8 +52,10 @@ export interface Api {
 }
 
 export async function createApi(options: ApiOptions): Promise<Api> {
-  const { desk, key, log, timing = {} } = options;
-  const access = createAccess(key);
+  const { desk, log, timing = {} } = options;
+  const access = createAccess(options.access);
+  /** Where phones find this boat; known once it listens. */
+  let outside: string[] = [];
   const checkHost = createHostCheck(options.names);
   const counters = createCounters(() => live.pages().length);
   const live = createLive({
@@ -66,8 +71,17 @@ export async function createApi(options: ApiOptions): Promise<Api> {
   });
   const app = await createApp({ checkHost, counters, log });
   await describeApi(app, options.version ?? '1');
-  await addRoutes(app, { desk, access, counters, helm: live.helm, helmLimitMs: timing.helmLimitMs ?? 3000 });
-  await servePages(app, options.webRoot, access);
+  await addRoutes(app, {
+    desk,
+    access,
+    counters,
+    helm: live.helm,
+    helmLimitMs: timing.helmLimitMs ?? 3000,
+    given: options.access,
+    pairingAddresses: (code) => outside.map((address) => pairingAddress(address, code)),
+    dropKey: live.dropKey,
+  });
+  await servePages(app, options.webRoot);
   app.get(LIVE_PATH, { schema: { hide: true } as object }, (_request, reply) => {
     reply.header('upgrade', 'websocket');
     throw new Problem('upgrade-needed', 'Open it as a WebSocket: ws://…/live?since=SEQ&page=PAGE&name=NAME.');
@@ -83,12 +97,15 @@ export async function createApi(options: ApiOptions): Promise<Api> {
         throw new ListenError(whyNot(error, port, host), { cause: error });
       });
       const taken = (app.server.address() as AddressInfo).port;
-      return { port: taken, addresses: addressesOf(host, taken, key) };
+      const { here, others } = addressesOf(host, taken);
+      outside = others;
+      return { port: taken, addresses: [...here, ...others], outside };
     },
     changed: live.changed,
     event: live.event,
     trackPoint: live.trackPoint,
     pages: live.pages,
+    phones: live.phones,
     goodbye: live.goodbye,
     close: () => app.close(),
   };

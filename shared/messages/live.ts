@@ -1,7 +1,10 @@
 import { z } from 'zod';
+import type { Role } from '../access.ts';
 import type { Event } from '../events.ts';
+import { WAKE_LOCKS } from '../phone.ts';
 import type { State } from '../state.ts';
 import type { TrackPoint } from '../watch/view.ts';
+import { role } from './access.ts';
 import { event } from './event.ts';
 import { type ProblemDetails, problem } from './problem.ts';
 import { count, time } from './quantities.ts';
@@ -15,7 +18,7 @@ const numbered = { seq: count.describe('Of the latest message'), at: time };
 
 /** Daemon → page. `snapshot`, `pulse` and `refused` carry the `seq` of the latest message, the others one of their own. */
 export type ServerMessage = { seq: number; at: number } & (
-  | { type: 'snapshot'; state: State; track: TrackPoint[]; mayCommand: boolean }
+  | { type: 'snapshot'; state: State; track: TrackPoint[]; mayCommand: boolean; role: Role; bearer?: string }
   | { type: 'update'; set: Partial<State>; unset?: (keyof State)[] }
   | { type: 'track'; append: TrackPoint[] }
   | { type: 'event'; event: Event }
@@ -33,6 +36,7 @@ const exactPartial = z.object({
   vessel: state.shape.vessel.exactOptional(),
   watch: state.shape.watch.exactOptional(),
   weigh: state.shape.weigh,
+  neighbours: state.shape.neighbours.exactOptional(),
   alerts: state.shape.alerts.exactOptional(),
   inputs: state.shape.inputs.exactOptional(),
   notes: state.shape.notes.exactOptional(),
@@ -46,7 +50,9 @@ export const serverMessage = same<ServerMessage>()(
       ...numbered,
       state,
       track: z.array(trackPoint),
-      mayCommand: z.boolean().describe('False: this page may only look, since its browser has no key'),
+      mayCommand: z.boolean().describe('The role is command'),
+      role: role.describe('What this page may do'),
+      bearer: z.string().describe('Name of the key that its browser bears').exactOptional(),
     }),
     z.object({
       type: z.literal('update'),
@@ -73,6 +79,16 @@ export const pageMessage = z
           visible: z.boolean(),
           sound: z.boolean(),
           name: z.string().max(200).exactOptional(),
+          seq: count.describe('Of the latest message that the page has taken').exactOptional(),
+          armed: z.boolean().exactOptional(),
+          wakeLock: z.enum(WAKE_LOCKS).exactOptional(),
+          charging: z.boolean().exactOptional(),
+          battery: z.number().min(0).max(1).exactOptional(),
+          phone: z
+            .string()
+            .regex(/^[0-9a-f]{16}$/)
+            .describe('The same whenever this browser comes back')
+            .exactOptional(),
         })
         .describe('Every 2 s, by page script'),
       z

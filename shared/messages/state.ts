@@ -1,6 +1,8 @@
 import { z } from 'zod';
+import { WAKE_LOCKS } from '../phone.ts';
 import type { InputView, PageView, State } from '../state.ts';
 import { alert } from './alert.ts';
+import { neighbourView } from './neighbour.ts';
 import { count, time } from './quantities.ts';
 import { same } from './same.ts';
 import { boat, cable, vesselView } from './vessel.ts';
@@ -26,6 +28,12 @@ export const pageView = same<PageView>()(
     page: z.string(),
     visible: z.boolean(),
     sound: z.boolean(),
+    armed: z.boolean().describe('A person counts on it to wake them'),
+    wakeLock: z.enum(WAKE_LOCKS).describe('What keeps its screen on'),
+    charging: z.boolean().exactOptional(),
+    battery: z.number().min(0).max(1).exactOptional(),
+    silent: z.boolean().describe('Three of its pulses are missing: it is not watching'),
+    mayAnswer: z.boolean().describe('It may acknowledge, and counts as a phone that wakes the crew'),
     lastAt: time,
   }),
 ).meta({ id: 'Page', description: 'A page that is open somewhere, as its own pulses tell' });
@@ -40,6 +48,7 @@ export const state = same<State>()(
     vessel: vesselView,
     watch: watchView,
     weigh: weighView.exactOptional(),
+    neighbours: z.array(neighbourView),
     alerts: z.array(alert),
     inputs: z.array(inputView),
     notes: z.array(z.object({ at: time, text: z.string() })),

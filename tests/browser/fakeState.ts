@@ -1,5 +1,5 @@
 import type { Alert } from '../../shared/alerts/alert.ts';
-import type { State } from '../../shared/state.ts';
+import type { PageView, State } from '../../shared/state.ts';
 import type { TrackPoint } from '../../shared/watch/view.ts';
 
 /** An invented boat in an invented anchorage, astride the 180th meridian to keep the plan honest. */
@@ -106,6 +106,7 @@ export function calmState(at: number): State {
       lead: ((((bearing - heading + 180) % 360) + 360) % 360) - 180,
       farthest: 35.2,
     },
+    neighbours: [],
     alerts: [],
     inputs: [
       {
@@ -174,5 +175,19 @@ export function slowClock(at: number): Alert {
     limit: 5,
     since: at,
     stateSince: at,
+  };
+}
+
+/** A page as the boat lists it: in view, heard, its screen kept on, not armed. */
+export function phoneView(told: Partial<PageView> & Pick<PageView, 'id' | 'name' | 'lastAt'>): PageView {
+  return {
+    page: 'watch',
+    visible: true,
+    sound: true,
+    armed: false,
+    wakeLock: 'held',
+    silent: false,
+    mayAnswer: true,
+    ...told,
   };
 }

@@ -2,6 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { buildPages, expectNoFaults, launch, open, textOf } from './browser.ts';
 import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { phoneView } from './fakeState.ts';
 
 let pages: string;
 let browser: Browser;
@@ -201,8 +202,15 @@ describe('the instruments page', () => {
   test('shows inputs, what was refused and why, sources with ages, notes and open pages', async () => {
     boat.script((state, at) => {
       state.pages = [
-        { id: 'page1', name: 'phone by the bunk', page: 'watch', visible: true, sound: true, lastAt: at - 1 },
-        { id: 'page2', name: 'old tablet', page: 'watch', visible: false, sound: false, lastAt: at - 50 },
+        phoneView({ id: 'page1', name: 'phone by the bunk', armed: true, lastAt: at - 1 }),
+        phoneView({
+          id: 'page2',
+          name: 'old tablet',
+          visible: false,
+          sound: false,
+          silent: true,
+          lastAt: at - 50,
+        }),
       ];
     });
     const page = await open(browser, boat, '/instruments');

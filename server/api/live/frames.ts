@@ -25,7 +25,7 @@ export const tooMany = (): Frame =>
   bad('too-many', new Problem('too-many', `A page sends one pulse every 2 s. ${ALLOWED}`));
 
 const ALLOWED =
-  'Allowed: {"type":"pulse","visible":true|false,"sound":true|false,"name":"…"} or {"type":"shown","signal":N}.';
+  'Allowed: {"type":"pulse","visible":true|false,"sound":true|false,"name":"…"} (further members: see the API) or {"type":"shown","signal":N}.';
 
 function bad(reason: BadFrame, problem: Problem): Frame {
   return { ok: false, reason, problem };

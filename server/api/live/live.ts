@@ -2,16 +2,18 @@ import type { IncomingMessage } from 'node:http';
 import type { Duplex } from 'node:stream';
 import type { Logger } from 'pino';
 import { type WebSocket, WebSocketServer } from 'ws';
+import { mayDo } from '../../../shared/access.ts';
 import type { Event } from '../../../shared/events.ts';
 import type { PageView } from '../../../shared/state.ts';
 import type { TrackPoint } from '../../../shared/watch/view.ts';
-import type { Access } from '../access.ts';
+import type { Access, Standing } from '../access.ts';
+import { refusal } from '../command.ts';
 import type { Counters } from '../counters.ts';
 import type { Desk } from '../desk.ts';
 import { asProblem, refuseRaw } from '../errors.ts';
 import type { HostCheck } from '../hosts.ts';
 import { Problem } from '../problem.ts';
-import { CLOSED, createClients } from './clients.ts';
+import { CLOSED, createClients, type OpenPhone } from './clients.ts';
 import { createHelm, type Helm } from './helm.ts';
 import { createPublisher } from './publisher.ts';
 
@@ -38,11 +40,14 @@ export interface LivePorts {
 export interface Live {
   helm: Helm;
   pages(): PageView[];
+  phones(): OpenPhone[];
   changed(): void;
   event(event: Event): void;
   trackPoint(point: TrackPoint): void;
   /** Answers a request of the web server to become a WebSocket. */
   upgrade(request: IncomingMessage, socket: Duplex, head: Buffer): void;
+  /** Pages that bore that key are closed: they come back as what they are now. */
+  dropKey(id: string): void;
   goodbye(reason: string): Promise<void>;
   close(): Promise<void>;
 }
@@ -68,9 +73,9 @@ export function createLive({ desk, access, checkHost, counters, log, ...timing }
   function upgrade(request: IncomingMessage, socket: Duplex, head: Buffer): void {
     try {
       const { searchParams } = callTo(request);
-      const mayCommand = access.standing(request) === 'may-command';
-      admit(mayCommand ? MOST_SOCKETS : MOST_LOOKING);
-      sockets.handleUpgrade(request, socket, head, (page) => welcome(page, searchParams, mayCommand));
+      const standing = access.standing(request);
+      admit(mayDo(standing.role, 'acknowledge') ? MOST_SOCKETS : MOST_LOOKING);
+      sockets.handleUpgrade(request, socket, head, (page) => welcome(page, searchParams, standing));
     } catch (error) {
       const problem = asProblem(error);
       if (problem.kind === 'own-error') log.error({ err: error }, 'a page met an error of hawse');
@@ -93,15 +98,21 @@ export function createLive({ desk, access, checkHost, counters, log, ...timing }
       throw new Problem('too-many-sockets', `At most ${places} pages can be open at once. Close some.`);
   }
 
-  function welcome(socket: WebSocket, query: URLSearchParams, mayCommand: boolean): void {
+  function welcome(socket: WebSocket, query: URLSearchParams, standing: Standing): void {
+    if (!mayDo(standing.role, 'look')) {
+      // Opened and closed, since a page cannot read why a socket was refused.
+      socket.on('error', () => socket.terminate());
+      socket.close(CLOSED.notAllowed, refusal(standing, 'look').kind);
+      return;
+    }
     try {
       const missed = publisher.after(sinceOf(query.get('since')));
-      const first = missed ? [...missed, publisher.pulse()] : [publisher.snapshot(mayCommand)];
+      const first = missed ? [...missed, publisher.pulse()] : [publisher.snapshot(standing)];
       for (const text of first) {
         if (text === undefined) throw new Error('the state cannot be read');
         socket.send(text);
       }
-      clients.add(socket, pageOf(query.get('page')), query.get('name') ?? '', mayCommand);
+      clients.add(socket, pageOf(query.get('page')), query.get('name') ?? '', standing);
     } catch (error) {
       log.error({ err: error }, 'a page could not be told the state');
       socket.on('error', () => socket.terminate());
@@ -119,6 +130,8 @@ export function createLive({ desk, access, checkHost, counters, log, ...timing }
     helm,
     upgrade,
     pages: clients.views,
+    phones: clients.phones,
+    dropKey: clients.dropKey,
     changed: publisher.changed,
     event: publisher.event,
     trackPoint: publisher.trackPoint,

@@ -2,6 +2,7 @@ import type { Logger } from 'pino';
 import type { Event } from '../../../shared/events.ts';
 import type { State } from '../../../shared/state.ts';
 import type { TrackPoint } from '../../../shared/watch/view.ts';
+import type { Standing } from '../access.ts';
 import type { Desk } from '../desk.ts';
 import { createRing } from './ring.ts';
 
@@ -93,6 +94,7 @@ export function createPublisher({ desk, broadcast, log, coalesceMs, first }: Pub
 
   return {
     after: ring.after,
+    latest: ring.latest,
     /** The latest time that the desk has told. */
     now: () => at,
     changed,
@@ -119,11 +121,13 @@ export function createPublisher({ desk, broadcast, log, coalesceMs, first }: Pub
       return aside('pulse', age === undefined ? '' : `"lastFixAge":${age}`);
     },
     /** Everything as the pages know it, so that what changes later fits; undefined when nothing can be read. */
-    snapshot(mayCommand: boolean): string | undefined {
+    snapshot({ role, key }: Standing): string | undefined {
       if (performance.now() - lastRound >= coalesceMs) round();
       if (known.size === 0) return undefined;
       const track = JSON.stringify(desk.track());
-      return aside('snapshot', `"state":${object([...known])},"track":${track},"mayCommand":${mayCommand}`);
+      const may = `"mayCommand":${role === 'command'},"role":"${role}"`;
+      const bearer = key ? `,"bearer":${JSON.stringify(key.name)}` : '';
+      return aside('snapshot', `"state":${object([...known])},"track":${track},${may}${bearer}`);
     },
     close(): void {
       clearTimeout(waiting);
