@@ -17,6 +17,16 @@ export const currentPage = () =>
 /** The shell round every page: bands above, the page, alerts under the thumb. */
 export function App() {
   const page = currentPage();
+  if (page?.whole)
+    return (
+      <>
+        <Header page={page} />
+        <div class="whole">
+          <page.View />
+        </div>
+        <Announcer />
+      </>
+    );
   return (
     <>
       <Header page={page} />

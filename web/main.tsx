@@ -6,6 +6,7 @@ import './styles/plan.css';
 import './styles/alerts.css';
 import './styles/instruments.css';
 import './styles/planner.css';
+import './styles/foredeck.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { App, currentPage } from './app.tsx';

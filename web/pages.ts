@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { foredeckPage } from './pages/foredeck.tsx';
 import { instrumentsPage } from './pages/instruments.tsx';
 import { planPage } from './pages/plan.tsx';
 import { watchPage } from './pages/watch.tsx';
@@ -10,6 +11,8 @@ export interface Page {
   path: string;
   title: string;
   View: () => VNode | null;
+  /** Fills the screen, tells of link and alerts itself and does not scroll; this stands in the place of the clock. */
+  whole?: () => VNode | null;
 }
 
-export const pages: readonly Page[] = [watchPage, planPage, instrumentsPage];
+export const pages: readonly Page[] = [watchPage, planPage, foredeckPage, instrumentsPage];

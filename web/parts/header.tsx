@@ -11,6 +11,19 @@ import { Screen } from './screen.tsx';
 import { SimulatedBand } from './simulatedBand.tsx';
 import { soundWord, tapForSound } from './soundStrip.tsx';
 
+function Clock() {
+  return (
+    <p class="clock">
+      {now.value > 0 && (
+        <>
+          <span>{clock(now.value)}</span>
+          <span class="unit">{zone(now.value)}</span>
+        </>
+      )}
+    </p>
+  );
+}
+
 export function Header({ page }: { page: Page | undefined }) {
   const open = useSignal(false);
   return (
@@ -29,14 +42,7 @@ export function Header({ page }: { page: Page | undefined }) {
           <span>{page?.title ?? words.product}</span>
           <span class="unseen">{words.screen.menu}</span>
         </button>
-        <p class="clock">
-          {now.value > 0 && (
-            <>
-              <span>{clock(now.value)}</span>
-              <span class="unit">{zone(now.value)}</span>
-            </>
-          )}
-        </p>
+        {page?.whole ? <page.whole /> : <Clock />}
         <button
           type="button"
           class={`sound ${sound.value}`}

@@ -1,0 +1,27 @@
+import type { State } from '../../../shared/state.ts';
+import * as commands from '../../commands.ts';
+import { mayCommand } from '../../live.ts';
+import { foredeckWords as words } from '../../words/foredeck.ts';
+import { Told, useAsking } from '../asking.tsx';
+
+/** While nobody weighs, signals would reach nobody: the page says so and offers the beginning. */
+export function Idle({ state }: { state: State }) {
+  const asking = useAsking();
+  const hasMark = state.watch.mark !== undefined;
+  return (
+    <section class="idle">
+      <p class="report">{hasMark ? words.idle : words.noMark}</p>
+      {hasMark && (
+        <button
+          type="button"
+          class="primary"
+          disabled={!mayCommand.value || asking.busy}
+          onClick={() => asking.run(commands.startWeighing)}
+        >
+          {words.start}
+        </button>
+      )}
+      <Told asking={asking} />
+    </section>
+  );
+}
