@@ -5,6 +5,7 @@ import { UsageError } from './commands/usage.ts';
 const COMMANDS = {
   keep: { load: () => import('./commands/keep.ts'), does: 'keep the watch on real instruments' },
   rehearse: { load: () => import('./commands/rehearse.ts'), does: 'keep the watch on a simulated anchorage' },
+  pair: { load: () => import('./commands/pair.ts'), does: 'show a code by which a phone can be paired' },
   replay: { load: () => import('./commands/replay.ts'), does: 'run recorded sentences through the engine' },
 } as const;
 

@@ -1,3 +1,4 @@
+import { accessNote } from './access.ts';
 import type { Finding } from './alerts/alert.ts';
 import {
   type AlertsState,
@@ -192,6 +193,9 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
       for (const event of done.events) events.push(event);
       return { ok: true };
     }
+    case 'access':
+      note(state, at, accessNote(command.change, by), events);
+      return { ok: true };
     case 'signal': {
       if (!state.weigh) {
         return {

@@ -2,10 +2,23 @@
  * What daemon and pages say to each other, as zod schemas: requests, answers, problem details, frames of the live socket. The
  * shapes of the rooms' own types are checked against those types when this is compiled. Pages import types from here only.
  */
+export type { KeyView, Role } from './access.ts';
 export type { Alert } from './alerts/alert.ts';
 export type { WatchChange } from './commands.ts';
 export type { Event } from './events.ts';
 export type { Night, NightSummary, Place, Sample } from './logbook/night.ts';
+export {
+  type KeysAnswer,
+  keyRequest,
+  keysAnswer,
+  madeAnswer,
+  type PairingAnswer,
+  pairAnswer,
+  pairingAnswer,
+  pairingRequest,
+  pairRequest,
+  takenAwayAnswer,
+} from './messages/access.ts';
 export { type PageMessage, pageMessage, type ServerMessage, serverMessage } from './messages/live.ts';
 export { neighbourRequest, neighboursAnswer } from './messages/neighbour.ts';
 export * from './messages/night.ts';

@@ -1,17 +1,19 @@
 import { isIP } from 'node:net';
 import { networkInterfaces } from 'node:os';
 
-/** What to open in a browser: here without the key, which this computer does not need, on the boat's network with it. */
-export function addressesOf(host: string, port: number, key: string): string[] {
+/** What to open in a browser: on this computer, and on others on the boat's network. */
+export function addressesOf(host: string, port: number): { here: string[]; others: string[] } {
   const everywhere = host === '0.0.0.0' || host === '::' || host === '';
-  const here = everywhere || host === 'localhost' || host === '::1' || host.startsWith('127.');
-  const outside = everywhere ? ownAddresses() : here ? [] : [host];
-  const query = key === '' ? '' : `?key=${encodeURIComponent(key)}`;
-  return [
-    ...(here ? [`http://${everywhere ? 'localhost' : bracketed(host)}:${port}/`] : []),
-    ...outside.map((address) => `http://${bracketed(address)}:${port}/${query}`),
-  ];
+  const local = everywhere || host === 'localhost' || host === '::1' || host.startsWith('127.');
+  const outside = everywhere ? ownAddresses() : local ? [] : [host];
+  return {
+    here: local ? [`http://${everywhere ? 'localhost' : bracketed(host)}:${port}/`] : [],
+    others: outside.map((address) => `http://${bracketed(address)}:${port}/`),
+  };
 }
+
+/** The code stands behind a #, which browsers keep to themselves: it gets into no log on the way. */
+export const pairingAddress = (address: string, code: string): string => `${address}phones#${code}`;
 
 /** IPv4 only: phones take it, people can type it. */
 function ownAddresses(): string[] {

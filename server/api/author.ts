@@ -1,5 +1,5 @@
 import type { FastifyRequest } from 'fastify';
-import { isThisComputer } from './access.ts';
+import type { Standing } from './access.ts';
 import { Problem } from './problem.ts';
 
 /** A name as others see it: no control characters, no odd spaces, not endless. */
@@ -10,16 +10,23 @@ export function cleanName(name: string): string {
     .slice(0, 40);
 }
 
+const authors = new WeakMap<FastifyRequest, string>();
+
 /**
- * Who asks, for the journal and the pages: the name in the header `hawse-name` (percent-encoded UTF-8), else the address.
+ * Notes who asks: the name of the key that is borne, since nobody may sign with another's name. From this computer without
+ * a key: the name in the header `hawse-name` (percent-encoded UTF-8), else "this computer".
  */
-export function authorOf(request: FastifyRequest): string {
+export function sign(request: FastifyRequest, { key }: Standing): void {
   const told = request.headers['hawse-name'];
-  if (typeof told === 'string') {
-    const name = decode(told);
-    if (name !== '') return name;
-  }
-  return isThisComputer(request.raw) ? 'this computer' : (request.raw.socket.remoteAddress ?? 'somebody');
+  const name = typeof told === 'string' ? decode(told) : '';
+  authors.set(request, key?.name ?? (name || 'this computer'));
+}
+
+/** Who asks, for the journal and the pages. Only what went through the check of roles may change anything. */
+export function authorOf(request: FastifyRequest): string {
+  const author = authors.get(request);
+  if (author === undefined) throw new Error('a command did not pass the check of roles');
+  return author;
 }
 
 function decode(told: string): string {

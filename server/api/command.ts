@@ -1,9 +1,10 @@
-import type { FastifyRequest } from 'fastify';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { mayDo, type Role } from '../../shared/access.ts';
 import type { Command } from '../../shared/commands.ts';
 import type { Answer } from '../../shared/events.ts';
 import { strict } from '../../shared/messages/strict.ts';
-import type { Access } from './access.ts';
-import { authorOf } from './author.ts';
+import { type Access, noCookies, type Standing } from './access.ts';
+import { authorOf, sign } from './author.ts';
 import type { Desk } from './desk.ts';
 import { Problem } from './problem.ts';
 
@@ -19,22 +20,38 @@ export async function order(desk: Desk, command: Command, request: FastifyReques
   throw new Problem(answer.problem, answer.why);
 }
 
-/** A hook that lets only those pass who may command; it runs before the body is read. */
-export function commandersOnly(access: Access) {
-  return async (request: FastifyRequest): Promise<void> => {
-    switch (access.standing(request.raw)) {
-      case 'may-command':
-        return;
-      case 'no-key':
-        throw new Problem('key-needed', `This device may look, not command. ${HOW_TO_GET_THE_KEY}`);
-      case 'wrong-key':
-        throw new Problem('key-wrong', HOW_TO_GET_THE_KEY);
-      case 'too-many-keys':
-        throw new Problem('too-many-keys', 'Too many wrong keys from this address. Wait a minute.');
-    }
+/** A hook that lets only those pass whose role suffices; it runs before the body is read. */
+export function only(needed: Role, access: Access) {
+  return async (request: FastifyRequest, reply: FastifyReply): Promise<void> => {
+    if (access.allowsAnyone(needed)) return;
+    const standing = access.standing(request.raw);
+    if (mayDo(standing.role, needed)) return sign(request, standing);
+    if (standing.fault === 'wrong-key') reply.header('set-cookie', noCookies(request.raw));
+    throw refusal(standing, needed);
   };
 }
 
-export const HOW_TO_GET_THE_KEY =
-  "Open the address that hawse printed when it started: it ends in /?key=… and gives this device the boat's key. " +
-  'The key also stands in the file "key" of the data folder. Programs send it as "Authorization: Bearer KEY".';
+/** Why that role does not suffice, and what to do about it. */
+export function refusal({ role, key, fault }: Standing, needed: Role): Problem {
+  if (fault === 'too-many-keys')
+    return new Problem('too-many-keys', 'Too many wrong keys from this address. Wait a minute.');
+  if (fault === 'wrong-key')
+    return new Problem('key-wrong', `The key of this device is none of this boat's. ${HOW_TO_PAIR}`);
+  if (key)
+    return new Problem(
+      'role-too-low',
+      `"${key.name}" may ${MAY[key.role]}; this needs a device that may ${MAY[needed]}. ${HOW_TO_PAIR}`,
+    );
+  const may = role === undefined ? 'This device is not paired' : `This device may ${MAY[role]}`;
+  return new Problem('key-needed', `${may}; this needs one that may ${MAY[needed]}. ${HOW_TO_PAIR}`);
+}
+
+const MAY: Record<Role, string> = {
+  look: 'look',
+  acknowledge: 'look, silence and acknowledge',
+  command: 'command',
+};
+
+export const HOW_TO_PAIR =
+  'Pair it: open /phones on it and type the code that a device which may command shows on its page "Phones", or that ' +
+  '"hawse pair" prints on the boat’s computer. Programs bear a key made there: "Authorization: Bearer KEY".';

@@ -39,5 +39,5 @@ const described = {
 };
 export const PROBLEM_ANSWERS = { '4xx': described, '5xx': described };
 
-/** Calls that change something: from this computer, or with the boat's key. */
+/** Calls that change something: from this computer, or with a key whose role suffices. */
 export const COMMAND_SECURITY = [{ cookie: [] }, { bearer: [] }];

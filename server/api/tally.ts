@@ -14,6 +14,9 @@ export function createTally(windowMs: number) {
 
   return {
     count: (name: string): number => current(name)?.count ?? 0,
+    forget(name: string): void {
+      counts.delete(name);
+    },
     add(name: string): void {
       const found = current(name);
       if (found) {

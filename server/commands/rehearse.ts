@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Settings } from '../../shared/settings.ts';
 import { commonBoat } from '../config/defaults.ts';
-import { configSchema } from '../config/schema.ts';
+import { type Config, configSchema } from '../config/schema.ts';
 import { toSettings } from '../config/settings.ts';
 import { anchorages } from '../simulate/anchorages.ts';
 import { playInto } from '../simulate/play.ts';
@@ -56,7 +56,7 @@ export async function run(args: string[]): Promise<number> {
   const scenario = named(operands[0] ?? DEFAULT);
   const seed = numberOption('seed', values.seed, 0, 2 ** 31) ?? 1;
   const rate = numberOption('rate', values.rate, 0.1, 200) ?? 1;
-  const { port, host, names } = configSchema.shape.server.parse(undefined);
+  const server = configSchema.shape.server.parse(undefined);
   const data = values.data ?? mkdtempSync(join(tmpdir(), 'hawse-rehearse-'));
   try {
     return await rehearse(scenario, {
@@ -64,9 +64,9 @@ export async function run(args: string[]): Promise<number> {
       rate,
       data,
       server: {
-        port: numberOption('port', values.port, 0, 65_535) ?? port,
-        host: values.host ?? host,
-        names,
+        ...server,
+        port: numberOption('port', values.port, 0, 65_535) ?? server.port,
+        host: values.host ?? server.host,
       },
     });
   } finally {
@@ -88,7 +88,7 @@ interface Rehearsal {
   seed: number;
   rate: number;
   data: string;
-  server: { port: number; host: string; names: string[] };
+  server: Config['server'];
 }
 
 /** The simulated night begins now: its instruments tell the time that the daemon's timeline tells. */

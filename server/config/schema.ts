@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { measure } from './measures.ts';
+import { access } from './sections/access.ts';
 import { chainMarks } from './sections/marks.ts';
 
 /** hawse.yaml. Every key has a default or its error says how to fill it; unknown keys are refused. */
@@ -114,6 +115,9 @@ const watch = z
     margin: measure('length', { min: 0, max: 200 }).default(6).describe('Added to a computed circle'),
     depthBelow: measure('length', { min: 0, max: 500 }).optional(),
     depthAbove: measure('length', { min: 0, max: 500 }).optional(),
+    underKeelBelow: measure('length', { min: 0, max: 50 })
+      .optional()
+      .describe('Caution when low water will leave less under the keel; 0.5 m when left out'),
     windAbove: measure('speed', { min: 0, max: 80 }).optional(),
     windShift: measure('angle', { min: 10, max: 180 }).optional(),
     deviation: z
@@ -144,6 +148,7 @@ const server = z
     port: z.int().min(0).max(65_535).default(8274),
     host: z.string().default('0.0.0.0').describe('Address to listen on; 127.0.0.1 keeps other machines out'),
     names: z.array(z.string()).default([]).describe('Further host names that pages may be opened under'),
+    access,
   })
   .prefault({});
 

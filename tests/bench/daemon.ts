@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pino } from 'pino';
 import { WebSocket } from 'ws';
+import { openAccess } from '../../server/access/open.ts';
 import { commonBoat } from '../../server/config/defaults.ts';
 import { toSettings } from '../../server/config/settings.ts';
 import { startDaemon } from '../../server/daemon.ts';
@@ -71,15 +72,18 @@ const CIRCLE = 40;
 /** The daemon of `alertLatency`, in a process of its own: UDP in, pages out, time at RATE. Runs until it is killed. */
 export async function fastDaemon(): Promise<void> {
   const common = toSettings(commonBoat());
+  const data = mkdtempSync(join(tmpdir(), 'hawse-bench-'));
+  const ring = openAccess(data, { now: () => Date.now() / 1000, note: () => {} });
+  const access = { look: 'anyone', thisComputer: 'command', ...ring } as const;
   await startDaemon({
     settings: { ...common, circle: { radius: CIRCLE, margin: 0 } },
-    data: mkdtempSync(join(tmpdir(), 'hawse-bench-')),
+    data,
     startTimeline: (notBefore) => createTimeline(Math.max(Date.now() / 1000, notBefore), RATE),
     feeder: (sinks) => {
       const [intake] = startIntakes([{ id: 'udp1', udp: UDP, host: '127.0.0.1' }], sinks);
       return { stop: () => intake!.stop() };
     },
-    server: { port: PORT, host: '127.0.0.1', names: [], key: 'bench', webRoot: resolve('dist/web') },
+    server: { port: PORT, host: '127.0.0.1', names: [], access, webRoot: resolve('dist/web') },
     log: pino({ level: 'warn' }, pino.destination(2)),
   });
 }

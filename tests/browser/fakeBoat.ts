@@ -3,6 +3,7 @@ import { createServer, type IncomingMessage, type ServerResponse } from 'node:ht
 import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import { type WebSocket, WebSocketServer } from 'ws';
+import type { Role } from '../../shared/access.ts';
 import type { PageMessage } from '../../shared/messages.ts';
 import type { State } from '../../shared/state.ts';
 import type { Quantity } from '../../shared/vessel/view.ts';
@@ -15,6 +16,11 @@ export interface Boat {
 }
 
 /** A scripted boat: the pages cannot tell it from the daemon, and a test can make it say anything. */
+export interface HelmAnswer {
+  status: number;
+  body: object;
+}
+
 export interface FakeBoat extends Boat {
   /** Changes the state from now on; called on every tick with a fresh calm state. */
   script(change: (state: State, at: number) => void): void;
@@ -32,6 +38,8 @@ export interface FakeBoat extends Boat {
   refuse(why: string): void;
   /** Tells pages that open from now on that they may not command. */
   lookOnly(): void;
+  /** Answers signals from now on; undefined: nobody answers at all. */
+  helm(answer: (signal: string) => Promise<HelmAnswer | undefined>): void;
   /** Names that commands bore. */
   readonly authors: string[];
   /** Commands that came, in order, e.g. "POST /mark {}". */
@@ -61,7 +69,8 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
   let isHushed = false;
   let isStalled = false;
   let refusal: string | undefined;
-  let mayCommand = true;
+  let helm: Parameters<FakeBoat['helm']>[0] = async () => ({ status: 200, body: { number: 1 } });
+  let role: Role = 'command';
   let seq = 0;
   let sent: Record<string, unknown>[] = [];
   const commands: string[] = [];
@@ -79,7 +88,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     if (weighingSince !== undefined) {
       made.watch.phase = 'weighing';
       made.watch.standDown = ['outside-circle', 'wind-shift'];
-      made.weigh = { since: weighingSince };
+      made.weigh = { ...made.weigh, since: weighingSince };
     }
     if (made.watch.mark === undefined) noMark(made);
     for (const [quantity, since] of lost) takeAway(made, quantity, at - since);
@@ -109,6 +118,13 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     authors.push(decodeURIComponent(String(request.headers['hawse-name'] ?? '')));
     commands.push(`${request.method} ${path} ${text}`.trim());
     const body = text ? JSON.parse(text) : {};
+    if (path === '/signals' && refusal === undefined) {
+      const answer = await helm(String(body.signal));
+      if (!answer) return void request.socket.destroy();
+      response.writeHead(answer.status, { 'content-type': 'application/json' });
+      response.end(JSON.stringify(answer.body));
+      return;
+    }
     const problem = refusal ?? act(`${request.method} ${path}`, body);
     response.writeHead(problem ? 422 : 200, {
       'content-type': problem ? 'application/problem+json' : 'application/json',
@@ -180,7 +196,8 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
       at,
       state: state(),
       track: trackUntil(at, 1800),
-      mayCommand,
+      mayCommand: role === 'command',
+      role,
     });
   }
 
@@ -231,8 +248,11 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     refuse(why) {
       refusal = why;
     },
+    helm(answer) {
+      helm = answer;
+    },
     lookOnly() {
-      mayCommand = false;
+      role = 'look';
     },
     stall() {
       isStalled = true;

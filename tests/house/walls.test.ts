@@ -77,6 +77,7 @@ const WALLS: Record<string, string[]> = {
   'server/intake': ['shared'],
   'server/journal': ['shared'],
   'server/logbook': ['shared'],
+  'server/access': ['shared'],
   'server/api': ['shared'],
   'server/raise': ['shared'],
   'server/simulate': ['shared'],

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { pino } from 'pino';
+import { openAccess } from '../../server/access/open.ts';
 import { type Daemon, type Feeder, startDaemon } from '../../server/daemon.ts';
 import { createTimeline } from '../../server/timeline.ts';
 import type { Event } from '../../shared/events.ts';
@@ -36,7 +37,11 @@ export function daemonAtHand({
       port: 0,
       host: '127.0.0.1',
       names: [],
-      key: 'test-key',
+      access: {
+        look: 'anyone',
+        thisComputer: 'command',
+        ...openAccess(data, { now: () => 0, note: () => {} }),
+      },
       webRoot: fileURLToPath(new URL('../../dist/web/', import.meta.url)),
     },
     log: pino({ level: 'silent' }),

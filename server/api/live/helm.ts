@@ -14,7 +14,7 @@ export interface Ear {
   close(): void;
 }
 
-export type HelmPage = Pick<PageView, 'visible' | 'name'> & { mayCommand: boolean };
+export type HelmPage = Pick<PageView, 'visible' | 'name'> & { mayAnswer: boolean };
 
 /** `pages`: the weigh pages that are open now. */
 export function createHelm(pages: () => HelmPage[]): Helm & { shown(number: number): void } {
@@ -46,9 +46,8 @@ export function createHelm(pages: () => HelmPage[]): Helm & { shown(number: numb
   function why(): string {
     const open = pages();
     if (open.length === 0) return 'No weigh page is open on any device.';
-    const bearers = open.filter((page) => page.mayCommand);
-    if (bearers.length === 0)
-      return "The weigh page that is open cannot answer: its device does not have the boat's key.";
+    const bearers = open.filter((page) => page.mayAnswer);
+    if (bearers.length === 0) return 'The weigh page that is open cannot answer: its device may only look.';
     const names = bearers.map(({ name }) => name || 'a device without name').join(', ');
     return bearers.some((page) => page.visible)
       ? `A weigh page is open on ${names}, but has not shown it: its link may be slow or lost.`

@@ -1,9 +1,11 @@
-import type { Access } from '../access.ts';
+import type { Role } from '../../../shared/access.ts';
+import type { Access, AccessPorts } from '../access.ts';
 import type { App } from '../app.ts';
-import { commandersOnly } from '../command.ts';
+import { only } from '../command.ts';
 import type { Counters } from '../counters.ts';
 import type { Desk } from '../desk.ts';
 import type { Helm } from '../live/helm.ts';
+import { addAccess, addOwnKey } from './access.ts';
 import { addAlerts } from './alerts.ts';
 import { addHealth } from './health.ts';
 import { addMark } from './mark.ts';
@@ -23,9 +25,14 @@ export interface RoutePorts {
   counters: Counters;
   helm: Helm;
   helmLimitMs: number;
+  given: AccessPorts;
+  /** What phones open to be paired by that code. */
+  pairingAddresses(code: string): string[];
+  /** Pages that bore a key that is taken away know no better until they are told. */
+  dropKey(id: string): void;
 }
 
-/** Every call under /api/v1: those that look, and those that command. */
+/** Every call under /api/v1, by the role that it needs. */
 export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
   const { desk, access, counters, helm, helmLimitMs } = ports;
   await app.register(
@@ -33,24 +40,33 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
       api.addHook('onRequest', async (_request, reply) => {
         reply.header('cache-control', 'no-store');
       });
-      addState(api, desk);
-      addTrack(api, desk);
-      addHealth(api, desk);
-      addMetrics(api, desk, counters);
-      addPlan(api, desk);
-      addNights(api);
       const hide = { hide: true } as object;
       api.get('/openapi.json', { schema: hide }, () => app.swagger());
+      addOwnKey(api, ports);
 
-      await api.register(async (commands: App) => {
-        commands.addHook('onRequest', commandersOnly(access));
+      /** Calls that need a role: one place decides, no call by itself. */
+      const group = (needed: Role, add: (calls: App) => void) =>
+        api.register(async (calls: App) => {
+          calls.addHook('onRequest', only(needed, access));
+          add(calls);
+        });
+      await group('look', (looks) => {
+        addState(looks, desk);
+        addTrack(looks, desk);
+        addHealth(looks, desk);
+        addMetrics(looks, desk, counters);
+        addPlan(looks, desk);
+        addNights(looks);
+      });
+      await group('acknowledge', (answers) => addAlerts(answers, desk));
+      await group('command', (commands) => {
         addMark(commands, desk);
+        addAweigh(commands, desk);
         addWatch(commands, desk);
         addWeigh(commands, desk);
-        addAweigh(commands, desk);
         addSignals(commands, desk, helm, helmLimitMs);
         addNeighbours(commands, desk);
-        addAlerts(commands, desk);
+        addAccess(commands, ports);
       });
     },
     { prefix: '/api/v1' },

@@ -32,6 +32,8 @@ const LOOKS = [
   'get /health',
   'get /metrics',
   'post /plan',
+  'post /pair',
+  'delete /keys/own',
 ];
 const COMMANDS = [
   'post /mark',
@@ -46,6 +48,11 @@ const COMMANDS = [
   'post /alerts/{id}/silence',
   'post /neighbours',
   'delete /neighbours/{id}',
+  'get /keys',
+  'post /keys',
+  'delete /keys/{id}',
+  'post /pairing',
+  'delete /pairing',
 ];
 
 describe('the OpenAPI document', () => {

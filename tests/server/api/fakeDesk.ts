@@ -194,6 +194,8 @@ export function createFakeDesk(pages: () => State['pages'] = () => []): FakeDesk
         if (angle !== null) weigh.held = { angle, ...(now === undefined ? {} : { deviation: now - angle }) };
         return { ok: true };
       }
+      case 'access':
+        return { ok: true };
       case 'neighbour':
         return refuse('No call of the interface asks for this yet.');
       case 'signal': {

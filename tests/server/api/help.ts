@@ -4,12 +4,16 @@ import { join } from 'node:path';
 import { pino } from 'pino';
 import { afterEach, expect } from 'vitest';
 import { WebSocket } from 'ws';
+import { type Access as OpenAccess, openAccess } from '../../../server/access/open.ts';
+import type { AccessPolicy } from '../../../server/api/access.ts';
 import { type Api, type ApiOptions, createApi } from '../../../server/api/api.ts';
 import type { ServerMessage, State } from '../../../shared/messages.ts';
 import { problem, serverMessage } from '../../../shared/messages.ts';
 import { createFakeDesk, type FakeDesk } from './fakeDesk.ts';
 
-export const KEY = 'a key of the boat';
+export const KEY = 'aKeyOfAnEarlierHawse';
+/** By the clock of the boat's computer. */
+export const NOW = 1_760_000_000;
 /** An address on the boat's network, which is documentation address space and so nobody's. */
 export const PHONE = '192.0.2.23';
 
@@ -37,8 +41,16 @@ export function builtPages(): string {
   return folder;
 }
 
+type RigOptions = Partial<ApiOptions & AccessPolicy> & {
+  listen?: boolean;
+  /** Key of an earlier hawse, and a folder that has been there before. */
+  key?: string;
+  data?: string;
+};
+
 export interface Rig {
   api: Api;
+  ring: OpenAccess;
   desk: FakeDesk;
   port: number;
   /** Sends one request without a socket; from this computer unless told. */
@@ -64,12 +76,18 @@ export interface Reply {
 }
 
 /** An api with a fake desk, on a free port when `listen` is asked for. */
-export async function rig(options: Partial<ApiOptions> & { listen?: boolean } = {}): Promise<Rig> {
+export async function rig(options: RigOptions = {}): Promise<Rig> {
+  const folder = options.data ?? emptyFolder();
+  // As an earlier hawse has left it.
+  if (options.key !== undefined || !options.data)
+    writeFileSync(join(folder, 'key'), `${options.key ?? KEY}\n`);
+  const ring = openAccess(folder, { now: () => NOW, note: () => {} });
+  const policy = { look: options.look ?? 'anyone', thisComputer: options.thisComputer ?? 'command' } as const;
   const desk = createFakeDesk(() => api?.pages() ?? []);
   let api: Api | undefined;
   const made = await createApi({
     desk,
-    key: KEY,
+    access: { ...policy, ...ring },
     names: ['boat.example'],
     webRoot: builtPages(),
     log: pino({ level: 'silent' }),
@@ -80,6 +98,7 @@ export async function rig(options: Partial<ApiOptions> & { listen?: boolean } = 
   const { port } = options.listen ? await made.listen(0, '127.0.0.1') : { port: 0 };
   return {
     api: made,
+    ring,
     desk,
     port,
     async ask(method, path, body, { from = '127.0.0.1', headers = {}, raw } = {}) {

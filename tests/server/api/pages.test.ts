@@ -2,7 +2,7 @@ import type { AddressInfo } from 'node:net';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { addressesOf } from '../../../server/api/addresses.ts';
+import { addressesOf, pairingAddress } from '../../../server/api/addresses.ts';
 import { PAGES } from '../../../server/api/pages.ts';
 import { emptyFolder, PHONE, rig } from './help.ts';
 
@@ -78,14 +78,16 @@ describe('the pages', () => {
 });
 
 describe('addresses', () => {
-  test('here without the key, on the network with it', () => {
-    expect(addressesOf('127.0.0.1', 8274, 'k')).toEqual(['http://127.0.0.1:8274/']);
-    expect(addressesOf('::1', 8274, 'k')).toEqual(['http://[::1]:8274/']);
-    expect(addressesOf('192.0.2.5', 8274, 'a key')).toEqual(['http://192.0.2.5:8274/?key=a%20key']);
-    const all = addressesOf('0.0.0.0', 8274, 'k');
-    expect(all[0]).toBe('http://localhost:8274/');
-    for (const address of all.slice(1)) expect(address).toMatch(/^http:\/\/[\d.]+:8274\/\?key=k$/);
-    expect(addressesOf('192.0.2.5', 8274, '')).toEqual(['http://192.0.2.5:8274/']);
+  test('here, and on the network; the code behind a #, which no request carries', () => {
+    expect(addressesOf('127.0.0.1', 8274)).toEqual({ here: ['http://127.0.0.1:8274/'], others: [] });
+    expect(addressesOf('::1', 8274).here).toEqual(['http://[::1]:8274/']);
+    expect(addressesOf('192.0.2.5', 8274)).toEqual({ here: [], others: ['http://192.0.2.5:8274/'] });
+    const all = addressesOf('0.0.0.0', 8274);
+    expect(all.here).toEqual(['http://localhost:8274/']);
+    for (const address of all.others) expect(address).toMatch(/^http:\/\/[\d.]+:8274\/$/);
+    expect(pairingAddress('http://192.0.2.5:8274/', 'ABCD-EFGH')).toBe(
+      'http://192.0.2.5:8274/phones#ABCD-EFGH',
+    );
   });
 
   test('port 0 takes a free port, and the page is there', async () => {

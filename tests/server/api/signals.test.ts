@@ -113,6 +113,6 @@ describe('foredeck to helm', () => {
     showsAll(await it.page('page=weigh', { 'x-forwarded-for': PHONE }));
     const { status, json } = await it.ask('POST', 'signals', { signal: 'stop' });
     expect(status).toBe(504);
-    expect(json.detail).toMatch(/does not have the boat's key/);
+    expect(json.detail).toMatch(/may only look/);
   });
 });

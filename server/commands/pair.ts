@@ -1,0 +1,40 @@
+import { ROLES } from '../../shared/access.ts';
+import { pairingAnswer, problem } from '../../shared/messages.ts';
+import { invitation } from '../access/invite.ts';
+import { configSchema } from '../config/schema.ts';
+import { numberOption, readArguments, UsageError } from './usage.ts';
+
+const HELP = `usage: hawse pair [--role ROLE] [--port N]
+
+Asks the hawse that runs on this computer for a code by which one phone can be paired within ten minutes.
+
+  --role ROLE   the most that the phone may get: ${ROLES.join(', ')} (default: command)
+  --port N      port of the pages (default: 8274)
+`;
+
+export async function run(args: string[]): Promise<number> {
+  const read = readArguments(args, { role: { type: 'string' }, port: { type: 'string' } }, HELP);
+  if (!read) return 0;
+  const { role = 'command', port } = read.values;
+  if (!ROLES.some((known) => known === role))
+    throw new UsageError(`--role "${role}" is no role; allowed: ${ROLES.join(', ')}`);
+  const wanted = numberOption('port', port, 1, 65_535) ?? configSchema.shape.server.parse(undefined).port;
+  const answer = await fetch(`http://127.0.0.1:${wanted}/api/v1/pairing`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ role }),
+  }).catch(() => undefined);
+  if (!answer) {
+    process.stderr.write(`hawse: no hawse answers on port ${wanted} of this computer; see --port.\n`);
+    return 1;
+  }
+  const told: unknown = await answer.json().catch(() => undefined);
+  const opened = pairingAnswer.safeParse(told);
+  if (!opened.success) {
+    const refused = problem.safeParse(told);
+    process.stderr.write(`hawse: ${refused.data?.detail ?? `the answer was ${answer.status}`}\n`);
+    return 1;
+  }
+  process.stdout.write(invitation(opened.data, opened.data.addresses));
+  return 0;
+}
