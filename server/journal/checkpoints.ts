@@ -4,8 +4,11 @@ import { join } from 'node:path';
 import type { Disk } from './disk.ts';
 import { journalFolder } from './segments.ts';
 
-/** How many are kept: the newest, and the one before should it be damaged. */
+/** The newest are kept, and the one before should it be damaged … */
 const KEPT = 2;
+/** … and of each of so many hours, this one included, the first: should what was wrong have gone into the newest ones too. */
+const HOURS_KEPT = 2;
+const HOUR = 3600;
 const NAME = /^checkpoint-(\d+\.\d{6})\.json$/;
 /** Left behind when the process ended while it wrote one. */
 const DRAFT = /^checkpoint-\d+\.\d{6}\.json\.tmp$/;
@@ -23,13 +26,24 @@ export function checkpointText(state: unknown, at: number): string {
   return `${digest(body)}\n${body}\n`;
 }
 
-/** Writes a checkpoint beside the older ones, then removes all but the last two. Rejects when the disk does not take it. */
+/** Writes a checkpoint beside the older ones, then removes those that are not needed. Rejects when the disk does not take it. */
 export async function saveCheckpoint(data: string, at: number, text: string, disk: Disk): Promise<void> {
   await disk.replace(
     join(journalFolder(data), `checkpoint-${at.toFixed(6)}.json`),
     Buffer.from(text, 'utf8'),
   );
-  for (const { path } of (await listCheckpoints(data)).slice(KEPT)) await disk.remove(path);
+  for (const { path } of superfluous(await listCheckpoints(data))) await disk.remove(path);
+}
+
+/** Of checkpoints, the newest first: those that need not be kept. */
+export function superfluous<T extends { at: number }>(newestFirst: readonly T[]): T[] {
+  const hourOf = ({ at }: T) => Math.floor(at / HOUR);
+  const latest = newestFirst[0];
+  if (!latest) return [];
+  return newestFirst.slice(KEPT).filter((one, i, older) => {
+    const isFirstOfHour = older[i + 1] === undefined || hourOf(older[i + 1]!) !== hourOf(one);
+    return !(isFirstOfHour && hourOf(latest) - hourOf(one) < HOURS_KEPT);
+  });
 }
 
 /** The newest first. */
@@ -49,16 +63,22 @@ async function fileNames(data: string): Promise<string[]> {
   });
 }
 
-/** The newest checkpoint that can be read. A damaged one is put aside as `.bad` and told. */
+/**
+ * The newest checkpoint that can be read and that `fits` (throws when it does not). One that is damaged or does not fit is put aside
+ * as `.bad` and told.
+ */
 export async function loadCheckpoint(
   data: string,
   told: (note: string) => void,
+  fits: (state: unknown) => void,
 ): Promise<Checkpoint | undefined> {
   for (const name of await fileNames(data))
     if (DRAFT.test(name)) await rm(join(journalFolder(data), name), { force: true }).catch(() => undefined);
   for (const { path } of await listCheckpoints(data)) {
     try {
-      return readCheckpoint(await readFile(path, 'utf8'));
+      const checkpoint = readCheckpoint(await readFile(path, 'utf8'));
+      fits(checkpoint.state);
+      return checkpoint;
     } catch (error) {
       told(`${path} is damaged (${(error as Error).message}); it is put aside and an older one is used.`);
       await rename(path, `${path}.bad`).catch(() => undefined);

@@ -1,7 +1,7 @@
-import { readFile, truncate } from 'node:fs/promises';
 import type { Input } from '../../shared/input.ts';
 import { listCheckpoints } from './checkpoints.ts';
 import { readActRecord, readLineRecord } from './records.ts';
+import { type Found, recordsIn } from './records-in.ts';
 import { ACTS, LINES, listSegments, type Segment } from './segments.ts';
 
 type Told = (note: string) => void;
@@ -9,6 +9,10 @@ type Told = (note: string) => void;
 /**
  * Every input that the journal in the folder `data` holds, in the order in which the engine took them: those after `from`, up to
  * and with `to` (UNIX seconds). What is damaged is left out and told.
+ *
+ * Reading a range is quick: the names of the files are the index (`YYYY-MM-DD/HHMMSS-N` is the second at which a segment began, and the
+ * next one tells where it ends), so only segments that touch the range are opened, packed or not, one at a time; a segment is an hour
+ * or 8 MB at most. Ending the iteration early reads no further. Segments may be removed, packed or added while this runs.
  */
 export async function* journalInputs(
   data: string,
@@ -22,7 +26,7 @@ export async function* journalInputs(
     0,
     segments.findLastIndex(({ start }) => start + 1 <= from),
   );
-  const chosen = segments.slice(first);
+  const chosen = segments.slice(first).filter(({ start }) => start <= to);
   const lines = records(chosen, LINES, 'latin1', readLineRecord, told);
   const acts = records(chosen, ACTS, 'utf8', readActRecord, told);
   let line = await lines.next();
@@ -44,54 +48,57 @@ export async function* journalInputs(
     told(`${misplaced} inputs in the journal of ${data} were not in the order of time and are left out.`);
 }
 
+/** What people and the daemon did, without the received lines, in the order of time. */
+export async function journalActs(data: string, from: number, told: Told): Promise<Input[]> {
+  const segments = await listSegments(data);
+  const first = Math.max(
+    0,
+    segments.findLastIndex(({ start }) => start + 1 <= from),
+  );
+  const found: Input[] = [];
+  for await (const act of records(segments.slice(first), ACTS, 'utf8', readActRecord, told))
+    if (act.at > from) found.push(act);
+  return found;
+}
+
 /** The readable records of one kind of file, through all segments. */
-async function* records<T>(
+async function* records<T extends { at: number }>(
   segments: Segment[],
   ending: string,
   encoding: 'latin1' | 'utf8',
   read: (record: string) => T | undefined,
   told: Told,
 ): AsyncGenerator<T> {
-  for (const { base } of segments) {
+  for (const [i, { base, start }] of segments.entries()) {
     const path = base + ending;
-    const text = await content(path, encoding, told);
-    let damaged = 0;
-    let from = 0;
-    for (let end = text.indexOf('\n'); end >= 0; end = text.indexOf('\n', from)) {
-      const record = read(text.slice(from, end));
-      from = end + 1;
-      if (record === undefined) damaged++;
-      else yield record;
-    }
-    if (from < text.length) told(`${path}: its last record was not finished and is left out.`);
-    if (damaged > 0) told(`${path}: ${damaged} records are damaged and left out.`);
+    const found = await inFile(path, encoding, read, start, endOf(segments, i), told);
+    if (!found) continue;
+    yield* found.records;
+    if (found.unfinished > 0) told(`${path}: its last record was not finished and is left out.`);
+    if (found.damaged > 0) told(`${path}: ${found.damaged} records are damaged and left out.`);
   }
 }
 
-/** A segment is small: it is read whole. */
-async function content(path: string, encoding: 'latin1' | 'utf8', told: Told): Promise<string> {
+/** A time that no record of segment `i` can have: the next one of the same run began before that. */
+export function endOf(segments: readonly Segment[], i: number): number {
+  const [segment, next] = [segments[i], segments[i + 1]];
+  // Numbers count on: where they do not, times were muddled, and the order of the records decides.
+  return segment && next && next.number > segment.number ? next.start + 1 : Number.POSITIVE_INFINITY;
+}
+
+async function inFile<T extends { at: number }>(
+  path: string,
+  encoding: 'latin1' | 'utf8',
+  read: (record: string) => T | undefined,
+  start: number,
+  end: number,
+  told: Told,
+): Promise<Found<T> | undefined> {
   try {
-    return await readFile(path, encoding);
+    return await recordsIn(path, encoding, read, start, end);
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') told(`${path}: ${(error as Error).message}`);
-    return '';
-  }
-}
-
-/** Takes off the end of the last segment what a power cut left unfinished. What cannot be repaired is told. */
-export async function repairLast(data: string, told: Told): Promise<void> {
-  const last = (await listSegments(data)).at(-1);
-  if (!last) return;
-  for (const path of [last.base + LINES, last.base + ACTS]) {
-    const text = await content(path, 'latin1', told);
-    const end = text.lastIndexOf('\n') + 1;
-    if (end === text.length) continue;
-    try {
-      await truncate(path, end);
-      told(`${path}: ${text.length - end} bytes of an unfinished record at its end were taken off.`);
-    } catch (error) {
-      told(`${path}: the unfinished record at its end could not be taken off: ${(error as Error).message}`);
-    }
+    told(`${path} cannot be read and is left out: ${(error as Error).message}`);
+    return undefined;
   }
 }
 

@@ -1,12 +1,16 @@
 import type { Dirent } from 'node:fs';
-import { readdir } from 'node:fs/promises';
+import { readdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 
 /** Received lines, and beside them everything else. */
 export const LINES = '.nmea';
 export const ACTS = '.acts.jsonl';
+/** Added to either of them when the segment has been packed. */
+export const PACKED = '.gz';
+/** Added to a damaged file that was put aside. */
+export const ASIDE = '.bad';
 
-/** A stretch of the journal: two files of one name, `YYYY-MM-DD/HHMMSS-N`, either of which may be missing. */
+/** A stretch of the journal: two files of one name, `YYYY-MM-DD/HHMMSS-N`, either of which may be missing, or packed. */
 export interface Segment {
   /** UNIX time of its first input, the second before or on it. */
   start: number;
@@ -20,7 +24,7 @@ export interface Segment {
 export const journalFolder = (data: string): string => join(data, 'journal');
 
 const DAY = /^(\d{4})-(\d\d)-(\d\d)$/;
-const NAME = /^(\d\d)(\d\d)(\d\d)-(\d+)\.(nmea|acts\.jsonl)$/;
+const NAME = /^(\d\d)(\d\d)(\d\d)-(\d+)\.(nmea|acts\.jsonl)(\.gz)?$/;
 
 export function makeSegment(data: string, at: number, number: number): Segment {
   const start = Math.floor(at);
@@ -47,11 +51,26 @@ export async function listSegments(data: string): Promise<Segment[]> {
       ];
       const [year, month, dayOfMonth] = date.slice(1).map(Number) as [number, number, number];
       const start = Date.UTC(year, month - 1, dayOfMonth, hour, minute, second) / 1000;
-      const base = join(root, day.name, name.slice(0, -`.${parts[5]}`.length));
+      const base = join(root, day.name, name.slice(0, -`.${parts[5]}${parts[6] ?? ''}`.length));
       found.set(base, { start, number, base });
     }
   }
   return [...found.values()].sort((a, b) => a.start - b.start || a.number - b.number);
+}
+
+/** Every name that a file of the segment may have. */
+export const filesOf = ({ base }: Segment): string[] =>
+  [LINES, ACTS].flatMap((ending) => ['', PACKED, ASIDE, PACKED + ASIDE].map((more) => base + ending + more));
+
+/** Bytes of all its files on the disk. */
+export async function bytesOf(segment: Segment): Promise<number> {
+  const sizes = filesOf(segment).map((path) =>
+    stat(path).then(
+      ({ size }) => size,
+      () => 0,
+    ),
+  );
+  return (await Promise.all(sizes)).reduce((sum, size) => sum + size, 0);
 }
 
 async function entries(folder: string): Promise<Dirent[]> {

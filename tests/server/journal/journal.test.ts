@@ -290,9 +290,9 @@ describe('checkpoints', () => {
   }
   const files = (data: string) => fileNames(data).filter((name) => name.startsWith('checkpoint'));
 
-  test('the newest gives the state, and only the inputs after it; the last two are kept', async () => {
-    const data = await withCheckpoints(T + 1, T + 2, T + 3);
-    expect(files(data)).toEqual(['checkpoint-1700000002.000000.json', 'checkpoint-1700000003.000000.json']);
+  test('the newest gives the state, and only the inputs after it; the last two are kept, and the first of each of the last two hours', async () => {
+    const data = await withCheckpoints(T - 9000, T - 8000, T - 3600, T - 3500, T + 1, T + 2, T + 3);
+    expect(files(data)).toEqual([T - 3600, T + 1, T + 2, T + 3].map((at) => `checkpoint-${at}.000000.json`));
     const { state, at, inputs, notes } = await (await opened(data)).journal.restore();
     expect(state).toEqual({ at: T + 3, mark: { lat: -16.5 } });
     expect(at).toBe(T + 3);
@@ -326,6 +326,7 @@ describe('checkpoints', () => {
       expect((await collect(inputs)).map((input) => input.at)).toEqual([T + 2.5, T + 4]);
       expect(notes.join()).toContain('is damaged');
       expect(files(data)).toEqual([
+        'checkpoint-1700000001.000000.json',
         'checkpoint-1700000002.000000.json',
         'checkpoint-1700000003.000000.json.bad',
       ]);
@@ -423,7 +424,7 @@ describe('what a power cut or a bad disk leaves', () => {
     const notes: string[] = [];
     const inputs = await collect(journalInputs(data, undefined, undefined, (note) => notes.push(note)));
     expect(inputs.map(({ at }) => at - T)).toEqual([5, 10, 20]);
-    expect(notes.join()).toContain('1 inputs');
+    expect(notes.join()).toContain('1 records are damaged');
   });
 
   test('other files in the folder are left alone', async () => {
