@@ -26,6 +26,8 @@ import { decode } from './sentences/decode.ts';
 import type { Sentence } from './sentences/decoded.ts';
 import { splitLine } from './sentences/split.ts';
 import type { Settings } from './settings.ts';
+import { createTides, passTides, type TidesState, tellTide } from './tides/tides.ts';
+import { lowWaterFinding } from './tiding.ts';
 import { createVessel, hear, pass as passVessel, type VesselState, view } from './vessel/vessel.ts';
 import type { VesselView } from './vessel/view.ts';
 import * as watch from './watch/watch.ts';
@@ -48,6 +50,7 @@ export interface EngineState {
   inputs: InputsState;
   weigh?: weigh.WeighState;
   neighbours: NeighboursState;
+  tides: TidesState;
   /** The last anchorage, closed by "aweigh": kept for a while, since that may have been a mistake. */
   left?: Left;
   /** What the daemon reports of itself and still holds. */
@@ -75,6 +78,7 @@ export function createEngine(settings: Settings): EngineState {
     alerts: createAlerts(),
     inputs: createInputs(),
     neighbours: createNeighbours(),
+    tides: createTides(),
     faults: [],
     notes: [],
   };
@@ -130,6 +134,7 @@ function passTime(state: EngineState, at: number, events: Event[]): void {
 function passSecond(state: EngineState, at: number, events: Event[]): void {
   for (const text of passVessel(state.vessel, state.settings, at)) note(state, at, text, events);
   const vessel = view(state.vessel, state.settings, at);
+  passTides(state.tides, at);
   passNeighbours(state.neighbours, () => ownBoat(state, vessel));
   judge(state, at, vessel, events);
   for (const event of passAlerts(state.alerts, at)) events.push(event);
@@ -145,6 +150,8 @@ function judge(state: EngineState, at: number, vessel: VesselView, events: Event
   if (state.weigh)
     for (const finding of weigh.findings(state.weigh, state.settings, vessel, given(state, vessel), at))
       findings.push(finding);
+  const low = lowWaterFinding(state, vessel);
+  if (low) findings.push(low);
   const clock = clockFinding(vessel);
   if (clock) findings.push(clock);
   for (const event of update(state.alerts, findings, at)) events.push(event);
@@ -224,6 +231,8 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
         ? { ok: true }
         : { ok: false, problem: 'unavailable', why: 'There is no apparent wind to hold.' };
     }
+    case 'tide':
+      return tellTide(state.tides, command.tell, by, at);
     case 'neighbour': {
       if ('takeAway' in command) return takeAway(state.neighbours, command.takeAway);
       const own = ownBoat(state, view(state.vessel, state.settings, at));

@@ -26,6 +26,7 @@ export { type PlanAnswer, planAnswer, planRequest } from './messages/plan.ts';
 export { type Fault, type ProblemDetails, problem } from './messages/problem.ts';
 export * from './messages/requests.ts';
 export { state } from './messages/state.ts';
+export { tideAnswer, tideRequest } from './messages/tide.ts';
 export type { PlanRequest } from './plan/request.ts';
 export type { Signal } from './signals.ts';
 export type { InputView, PageView, State } from './state.ts';

@@ -51,6 +51,8 @@ export interface Limits {
   /** Alarm when depth below the surface is less than / more than this, metres. */
   depthBelow?: number;
   depthAbove?: number;
+  /** Caution when the next low waters leave less than this under the keel, metres; 0.5 when left out. */
+  underKeelBelow?: number;
   /** Warning when the wind over ground (or apparent, when only that is known) exceeds this, m/s. */
   windAbove?: number;
   /** Warning when the ground wind has shifted by more than this since the mark, degrees. */

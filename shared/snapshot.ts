@@ -1,6 +1,7 @@
 import { list } from './alerts/alerts.ts';
 import type { EngineState } from './engine.ts';
 import type { State } from './state.ts';
+import { tideView } from './tides/tides.ts';
 import { view } from './vessel/vessel.ts';
 import { report, watchView } from './watch/watch.ts';
 import { weighView } from './weigh/weigh.ts';
@@ -10,6 +11,7 @@ import { lend } from './weighing.ts';
 export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' | 'simulated'> {
   const vessel = view(engine.vessel, engine.settings, at);
   const watch = watchView(engine.watch, engine.settings, vessel);
+  const tide = tideView(engine.tides, vessel, engine.settings.boat.draft);
   const alerts = list(engine.alerts);
   return {
     at,
@@ -20,6 +22,7 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
     watch,
     ...(engine.weigh ? { weigh: weighView(engine.weigh, engine.settings, vessel, lend(watch)) } : {}),
     neighbours: engine.neighbours.views,
+    ...(tide ? { tide } : {}),
     alerts,
     inputs: engine.inputs,
     notes: engine.notes,

@@ -2,6 +2,7 @@ import type { Alert } from './alerts/alert.ts';
 import type { NeighbourView } from './neighbours/view.ts';
 import type { WakeLock } from './phone.ts';
 import type { Boat, Cable } from './settings.ts';
+import type { TideView } from './tides/view.ts';
 import type { VesselView } from './vessel/view.ts';
 import type { WatchView } from './watch/view.ts';
 import type { WeighView } from './weigh/view.ts';
@@ -35,6 +36,8 @@ export interface State {
   weigh?: WeighView;
   /** Vessels near ours, nearest first. */
   neighbours: NeighbourView[];
+  /** As people have told it; absent: nobody has. */
+  tide?: TideView;
   alerts: Alert[];
   inputs: InputView[];
   notes: { at: number; text: string }[];

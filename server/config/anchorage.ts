@@ -53,6 +53,7 @@ const schema = z.strictObject({
     .strictObject({
       depthBelow: z.number().min(0).optional(),
       depthAbove: z.number().min(0).optional(),
+      underKeelBelow: z.number().min(0).optional(),
       windAbove: z.number().min(0).optional(),
       windShift: z.number().min(1).max(180).optional(),
     })

@@ -35,7 +35,7 @@ export function toSettings(config: Config): Settings {
   }
   const workingLoad =
     cable.workingLoad ?? (cable.massPerMetre === undefined ? chain?.workingLoad : undefined);
-  const { depthBelow, depthAbove, windAbove, windShift } = watch;
+  const { depthBelow, depthAbove, underKeelBelow, windAbove, windShift } = watch;
   return {
     boat: {
       name: boat.name,
@@ -62,7 +62,7 @@ export function toSettings(config: Config): Settings {
       }),
     },
     weigh: known(config.weigh),
-    limits: known({ depthBelow, depthAbove, windAbove, windShift }),
+    limits: known({ depthBelow, depthAbove, underKeelBelow, windAbove, windShift }),
     circle: { margin: watch.margin, ...known({ radius: watch.circleRadius }) },
     deviation: watch.deviation,
     checksumOptional: nameInstruments(config.instruments)

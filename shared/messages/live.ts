@@ -37,6 +37,7 @@ const exactPartial = z.object({
   watch: state.shape.watch.exactOptional(),
   weigh: state.shape.weigh,
   neighbours: state.shape.neighbours.exactOptional(),
+  tide: state.shape.tide,
   alerts: state.shape.alerts.exactOptional(),
   inputs: state.shape.inputs.exactOptional(),
   notes: state.shape.notes.exactOptional(),

@@ -40,6 +40,7 @@ export const watchRequest = strict({
       limits: strict({
         depthBelow: limit(0, 500, 'metres'),
         depthAbove: limit(0, 500, 'metres'),
+        underKeelBelow: limit(0, 50, 'metres'),
         windAbove: limit(0.5, 80, 'm/s'),
         windShift: limit(1, 180, 'degrees'),
       }).exactOptional(),
@@ -104,7 +105,10 @@ export const takenBackAnswer = z.object({ weigh: weighView.exactOptional(), watc
   description: 'Mark and, when it was on, weighing monitor are as they were',
 });
 export const signalAnswer = z
-  .object({ number: count.describe('Number of the signal, as the helm page has shown it') })
+  .object({
+    number: count.describe('Number of the signal, as the helm page has shown it'),
+    seenBy: z.string().describe('Name of the screen that has shown it').exactOptional(),
+  })
   .meta({ id: 'SignalAnswer' });
 export const alertAnswer = z.object({ id: z.string(), state: alertState }).meta({ id: 'AlertAnswer' });
 export const trackAnswer = z.object({ track: z.array(trackPoint) }).meta({ id: 'TrackAnswer' });

@@ -5,6 +5,7 @@ import { alert } from './alert.ts';
 import { neighbourView } from './neighbour.ts';
 import { count, time } from './quantities.ts';
 import { same } from './same.ts';
+import { tideView } from './tide.ts';
 import { boat, cable, vesselView } from './vessel.ts';
 import { watchView } from './watch.ts';
 import { weighView } from './weigh.ts';
@@ -49,6 +50,7 @@ export const state = same<State>()(
     watch: watchView,
     weigh: weighView.exactOptional(),
     neighbours: z.array(neighbourView),
+    tide: tideView.exactOptional(),
     alerts: z.array(alert),
     inputs: z.array(inputView),
     notes: z.array(z.object({ at: time, text: z.string() })),

@@ -31,6 +31,7 @@ export const limits = same<Limits>()(
   z.object({
     depthBelow: z.number().exactOptional(),
     depthAbove: z.number().exactOptional(),
+    underKeelBelow: z.number().exactOptional(),
     windAbove: z.number().exactOptional(),
     windShift: z.number().exactOptional(),
   }),

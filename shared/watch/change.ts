@@ -25,6 +25,7 @@ const RADIUS = metres('circle radius', 1, 5000);
 const LIMITS: Record<keyof Limits, Range> = {
   depthBelow: metres('least depth', 0, 500),
   depthAbove: metres('greatest depth', 0, 500),
+  underKeelBelow: metres('least water under the keel', 0, 50),
   windAbove: { name: 'wind limit', least: 0.5, most: 80, unit: 'm/s', show: knots },
   windShift: {
     name: 'wind shift',

@@ -58,7 +58,7 @@ export function limit(state: WatchState, settings: Settings, key: keyof Limits):
   return told === undefined ? settings.limits[key] : (told ?? undefined);
 }
 
-export const LIMIT_KEYS = ['depthBelow', 'depthAbove', 'windAbove', 'windShift'] as const;
+export const LIMIT_KEYS = ['depthBelow', 'depthAbove', 'underKeelBelow', 'windAbove', 'windShift'] as const;
 
 /** All limits as they hold now. */
 export function limits(state: WatchState, settings: Settings): Limits {

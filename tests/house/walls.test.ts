@@ -32,6 +32,13 @@ const WALLS: Record<string, string[]> = {
     'shared/alerts',
     'shared/events',
   ],
+  'shared/tides': [
+    'shared/quantities',
+    'shared/water',
+    'shared/vessel',
+    'shared/alerts',
+    'shared/events',
+  ],
   'shared/alerts': ['shared/quantities', 'shared/events'],
   'shared/watch': [
     'shared/quantities',

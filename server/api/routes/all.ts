@@ -15,6 +15,7 @@ import { addNights } from './nights.ts';
 import { addPlan } from './plan.ts';
 import { addSignals } from './signals.ts';
 import { addState } from './state.ts';
+import { addTide } from './tide.ts';
 import { addTrack } from './track.ts';
 import { addWatch } from './watch.ts';
 import { addAweigh, addWeigh } from './weigh.ts';
@@ -66,6 +67,7 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addWeigh(commands, desk);
         addSignals(commands, desk, helm, helmLimitMs);
         addNeighbours(commands, desk);
+        addTide(commands, desk);
         addAccess(commands, ports);
       });
     },

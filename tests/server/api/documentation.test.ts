@@ -46,6 +46,8 @@ const COMMANDS = [
   'post /signals',
   'post /alerts/{id}/acknowledge',
   'post /alerts/{id}/silence',
+  'put /tide',
+  'delete /tide',
   'post /neighbours',
   'delete /neighbours/{id}',
   'get /keys',

@@ -196,6 +196,7 @@ export function createFakeDesk(pages: () => State['pages'] = () => []): FakeDesk
       }
       case 'access':
         return { ok: true };
+      case 'tide':
       case 'neighbour':
         return refuse('No call of the interface asks for this yet.');
       case 'signal': {
