@@ -17,7 +17,7 @@ export type Link =
 export interface Gap {
   from: number;
   to: number;
-  why: 'asleep' | 'no-word';
+  why: 'asleep' | 'no-word' | 'closed';
 }
 
 export const QUIET_LIMIT_MS = 6000;
@@ -63,6 +63,8 @@ function withoutFigures(state: State): State {
   const { phase, mark, veered, circle, limits, standDown } = state.watch;
   return {
     ...state,
+    // Even without figures it is true that she was being weighed, and what the last signal was.
+    ...(state.weigh && { weigh: weighingOnly(state.weigh) }),
     vessel: { at: state.vessel.at, ages: {}, sources: {} },
     watch: {
       phase,
@@ -74,6 +76,11 @@ function withoutFigures(state: State): State {
     },
   };
 }
+
+const weighingOnly = ({ since, lastSignal }: NonNullable<State['weigh']>): NonNullable<State['weigh']> => ({
+  since,
+  ...(lastSignal && { lastSignal }),
+});
 
 /** Takes one message in. Returns false when messages are missing before it, so that the caller asks for them. */
 export function take(message: ServerMessage, seq: number | undefined, monotonicMs: number): boolean {

@@ -25,7 +25,7 @@ export const foredeckWords = {
 
   sending: (what: string, seconds: string) => `${what}: sending, ${seconds}`,
   seen: (what: string, by: string, seconds: string) => `${what}: seen, ${by}, after ${seconds}`,
-  unseen: (what: string, why: string) => `${what} NOT SEEN: ${why}`,
+  missed: (what: string, why: string) => `${what} NOT SEEN: ${why}`,
   theHelm: 'the helm',
   why: {
     noHelm: 'no helm page is open. Tap again, or call.',

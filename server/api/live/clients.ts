@@ -55,7 +55,7 @@ export interface ClientPorts {
   aside(type: string, members: string): string;
   /** The list of pages is different now. */
   changed(): void;
-  shown(signal: number): void;
+  shown(signal: number, by: string): void;
 }
 
 export function createClients({ counters, log, now, latest, aside, changed, shown }: ClientPorts) {
@@ -124,7 +124,7 @@ export function createClients({ counters, log, now, latest, aside, changed, show
     const { message } = frame;
     if (message.type === 'shown') {
       // Somebody who may only look must not make the foredeck believe that the helm knows.
-      if (view.page === HELM && mayDo(client.standing.role, 'acknowledge')) shown(message.signal);
+      if (view.page === HELM && mayDo(client.standing.role, 'acknowledge')) shown(message.signal, view.name);
       return;
     }
     view.visible = message.visible;

@@ -9,32 +9,33 @@ export interface Helm {
 }
 
 export interface Ear {
-  /** True as soon as a helm page has shown that number since `listen`; false when none has within `limitMs`. */
-  hears(number: number, limitMs: number): Promise<boolean>;
+  /** As soon as a helm page has shown that number since `listen`: its name; undefined when none has within `limitMs`. */
+  hears(number: number, limitMs: number): Promise<{ by: string } | undefined>;
   close(): void;
 }
 
 export type HelmPage = Pick<PageView, 'visible' | 'name'> & { mayAnswer: boolean };
 
 /** `pages`: the weigh pages that are open now. */
-export function createHelm(pages: () => HelmPage[]): Helm & { shown(number: number): void } {
-  const ears = new Set<(number: number) => void>();
+export function createHelm(pages: () => HelmPage[]): Helm & { shown(number: number, by: string): void } {
+  const ears = new Set<(number: number, by: string) => void>();
 
   function listen(): Ear {
-    const heard = new Set<number>();
-    let awaited: { number: number; resolve: (shown: boolean) => void } | undefined;
+    const heard = new Map<number, string>();
+    let awaited: { number: number; resolve: (shown: { by: string } | undefined) => void } | undefined;
     let timer: NodeJS.Timeout | undefined;
-    const ear = (number: number) => {
-      heard.add(number);
-      if (awaited?.number === number) awaited.resolve(true);
+    const ear = (number: number, by: string) => {
+      if (!heard.has(number)) heard.set(number, by);
+      if (awaited?.number === number) awaited.resolve({ by });
     };
     ears.add(ear);
     return {
       hears: (number, limitMs) =>
         new Promise((resolve) => {
-          if (heard.has(number)) return resolve(true);
+          const by = heard.get(number);
+          if (by !== undefined) return resolve({ by });
           awaited = { number, resolve };
-          timer = setTimeout(() => resolve(false), limitMs);
+          timer = setTimeout(() => resolve(undefined), limitMs);
         }),
       close() {
         clearTimeout(timer);
@@ -57,8 +58,8 @@ export function createHelm(pages: () => HelmPage[]): Helm & { shown(number: numb
   return {
     listen,
     why,
-    shown(number) {
-      for (const ear of ears) ear(number);
+    shown(number, by) {
+      for (const ear of ears) ear(number, by);
     },
   };
 }

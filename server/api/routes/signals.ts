@@ -21,7 +21,8 @@ export function addSignals(app: App, desk: Desk, helm: Helm, limitMs: number): v
     try {
       const { signal: number } = await order(desk, { do: 'signal', signal }, request);
       if (number === undefined) throw new Error('the desk has sent a signal and does not tell its number');
-      if (await ear.hears(number, limitMs)) return { number };
+      const shown = await ear.hears(number, limitMs);
+      if (shown) return { number, ...(shown.by ? { seenBy: shown.by } : {}) };
       throw new Problem('not-shown', `The helm has not seen "${signal}" (signal ${number}). ${helm.why()}`);
     } finally {
       ear.close();

@@ -33,7 +33,7 @@ describe('foredeck to helm', () => {
       asTheEngineDoes(it);
       showsAll(await it.page('page=weigh&name=helm'));
       const reply = await it.ask('POST', 'signals', { signal });
-      expect(reply).toMatchObject({ status: 200, json: { number: 1 } });
+      expect(reply).toMatchObject({ status: 200, json: { number: 1, seenBy: 'helm' } });
     },
   );
 

@@ -3,7 +3,7 @@ const PATTERNS = {
   press: [30],
   stop: [120],
   seen: [40, 60, 40],
-  unseen: [350, 120, 350, 120, 350],
+  missed: [350, 120, 350, 120, 350],
 } as const;
 
 export function buzz(what: keyof typeof PATTERNS): void {

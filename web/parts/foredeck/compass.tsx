@@ -20,10 +20,10 @@ export function Compass({ weigh }: { weigh: WeighView }) {
           {hour}
         </Target>
       ))}
-      <CableNow weigh={weigh} />
-      <svg class="bow" viewBox="0 0 100 100" aria-hidden="true">
-        <path d="M14 100C14 52 34 14 50 2C66 14 86 52 86 100" />
+      <svg class="bow" viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
+        <path d="M2 100C2 52 22 12 50 2C78 12 98 52 98 100" />
       </svg>
+      <CableNow weigh={weigh} />
       <Target signal="foul" class="foul" />
     </section>
   );
@@ -51,14 +51,8 @@ function CableNow({ weigh }: { weigh: WeighView }) {
           words.outUnknown
         )}
       </p>
-      <p>
-        {[
-          stayIs && (stay.certainty < 0.75 || stay.from === 'distance' ? words.probably(stayIs) : stayIs),
-          cable && cable.certainty >= 0.6 ? words.cable[cable.state] : words.cableUnknown,
-        ]
-          .filter(Boolean)
-          .join(' · ')}
-      </p>
+      {stayIs && <p>{stay.certainty < 0.75 || stay.from === 'distance' ? words.probably(stayIs) : stayIs}</p>}
+      <p>{cable && cable.certainty >= 0.6 ? words.cable[cable.state] : words.cableUnknown}</p>
     </div>
   );
 }

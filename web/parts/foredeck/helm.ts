@@ -19,7 +19,7 @@ export const helm = computed<Helm>(() => {
   const pages = state.pages.filter(({ page }) => page === HELM);
   const first = pages[0];
   if (!first) return { is: 'none' };
-  const able = pages.filter(({ mayCommand }) => mayCommand);
+  const able = pages.filter(({ mayAnswer }) => mayAnswer);
   const seeing = able.find(({ visible, silent }) => visible && !silent);
   if (seeing) return { is: 'sees', name: seeing.name };
   return able[0] ? { is: 'hidden', name: able[0].name } : { is: 'no-key', name: first.name };

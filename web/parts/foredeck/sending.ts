@@ -9,7 +9,7 @@ export type Fate =
   /** Monotonic times in ms; `tries` of a STOP, which is sent again and again until it is seen. */
   | { is: 'sending'; since: number; tries: number }
   | { is: 'seen'; after: number; by?: string }
-  | { is: 'unseen'; kind?: string; why: string };
+  | { is: 'missed'; kind?: string; why: string };
 
 export interface Sent {
   /** Counts this page's own signals. */
@@ -58,15 +58,15 @@ function settle(number: number, fate: Fate): void {
   if (!before || before.fate.is === 'seen') return;
   sent.value = sent.value.map((one) => (one.number === number ? { ...one, fate } : one));
   if (fate.is === 'seen') buzz('seen');
-  else if (fate.is === 'unseen') {
-    buzz('unseen');
+  else if (fate.is === 'missed') {
+    buzz('missed');
     give('warning', 1);
   }
 }
 
 function fateOf(outcome: Signalled, since: number): Fate {
   if (!outcome.seen)
-    return { is: 'unseen', why: outcome.why, ...(outcome.kind ? { kind: outcome.kind } : {}) };
+    return { is: 'missed', why: outcome.why, ...(outcome.kind ? { kind: outcome.kind } : {}) };
   return { is: 'seen', after: (performance.now() - since) / 1000, ...(outcome.by ? { by: outcome.by } : {}) };
 }
 

@@ -15,7 +15,7 @@ export function Target({ signal, class: more = '', children }: Props) {
   return (
     <button
       type="button"
-      class={`target ${more} ${fate?.is ?? ''}`}
+      class={`target ${more} ${fate?.is ?? ''}`.trim()}
       disabled={!mayCommand.value}
       aria-label={signalInWords(signal)}
       data-signal={signal}
@@ -37,7 +37,7 @@ export function FateSign({ fate }: { fate: Fate | undefined }) {
     <svg class="fate" viewBox="0 0 24 24" aria-hidden="true">
       {fate.is === 'sending' && <path d="M4 12h.01M12 12h.01M20 12h.01" />}
       {fate.is === 'seen' && <path d="M3 13L9 19L21 5" />}
-      {fate.is === 'unseen' && <path d="M4 4L20 20M20 4L4 20" />}
+      {fate.is === 'missed' && <path d="M4 4L20 20M20 4L4 20" />}
     </svg>
   );
 }

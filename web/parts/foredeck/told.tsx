@@ -17,14 +17,14 @@ export function Told() {
         {words.noLink(age((Date.now() - is.since) / 1000))}
       </div>
     );
-  const unseen = sent.value.findLast(({ fate }) => fate.is === 'unseen');
+  const missed = sent.value.findLast(({ fate }) => fate.is === 'missed');
   const last = sent.value.at(-1);
   return (
-    <div class={unseen ? 'told-now loud' : 'told-now'}>
+    <div class={missed ? 'told-now loud' : 'told-now'}>
       <p role="status" class="fate-line">
-        {unseen ? inWords(unseen) : last ? inWords(last) : mayCommand.value ? '' : common.lookOnly}
+        {missed ? inWords(missed) : last ? inWords(last) : mayCommand.value ? '' : common.lookOnly}
       </p>
-      {!unseen && <Pressing />}
+      {!missed && <Pressing />}
     </div>
   );
 }
@@ -55,8 +55,8 @@ function inWords({ signal, fate }: Sent): string {
       return words.sending(what, seconds((performance.now() - fate.since) / 1000));
     case 'seen':
       return words.seen(what, fate.by || words.theHelm, seconds(fate.after));
-    case 'unseen':
-      return words.unseen(what, why(fate.kind, fate.why));
+    case 'missed':
+      return words.missed(what, why(fate.kind, fate.why));
   }
 }
 
