@@ -7,9 +7,11 @@ import { snapshot } from '../shared/snapshot.ts';
 import type { AccessPorts } from './api/access.ts';
 import { type Api, createApi } from './api/api.ts';
 import type { Desk } from './api/desk.ts';
+import { createHorn, type Horn } from './horn.ts';
 import { openJournal } from './journal/journal.ts';
 import { createKeeper, type Keeper, restoreEngine } from './keeper.ts';
 import { createPhoneWatch } from './phone-watch.ts';
+import type { OutputConfig } from './raise/outputs.ts';
 import type { Timeline } from './timeline.ts';
 import { health, metrics } from './vitals.ts';
 
@@ -29,6 +31,8 @@ export interface DaemonOptions {
   startTimeline(notBefore: number): Timeline;
   feeder: Feeder;
   server: { port: number; host: string; names: string[]; access: AccessPorts; webRoot: string };
+  /** How alerts leave this computer, whatever page is open. */
+  raise?: readonly OutputConfig[];
   /** Name of the simulated anchorage, when it is one. */
   simulated?: string;
   log: Logger;
@@ -73,8 +77,9 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
   const timeline = options.startTimeline(engine.now ?? 0);
 
   let api: Api | undefined;
+  let horn: Horn | undefined;
   let lastTrackPoint = engine.watch.track.at(-1)?.at ?? 0;
-  let broken = false;
+  let broken: string | undefined;
   let diskLow = false;
   const keeper = createKeeper(engine, { journal, timeline, heard, broken: breakdown });
 
@@ -95,9 +100,9 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
   /** A broken invariant is an alarm, not a log line, and never ends the watch. */
   function breakdown(error: unknown): void {
     log.error({ err: error }, 'the engine met an error of its own');
-    if (broken) return;
-    broken = true;
+    if (broken !== undefined) return;
     const text = `hawse met an error of its own (${(error as Error)?.message ?? error}). Keep watch by other means and restart it.`;
+    broken = text;
     queueMicrotask(() => send({ kind: 'fault', alert: 'daemon', raised: true, priority: 'alarm', text }));
   }
 
@@ -122,6 +127,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
       ...snapshot(keeper.engine(), keeper.now()),
       ...(options.simulated ? { simulated: options.simulated } : {}),
       pages: [...(api?.pages() ?? []), ...phones.gone()],
+      ...(horn && options.raise?.length ? { outputs: horn.views() } : {}),
     }),
     track: (from = 0, to = Number.POSITIVE_INFINITY) =>
       keeper.engine().watch.track.filter((point) => point.at >= from && point.at <= to),
@@ -133,6 +139,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
       );
     },
     plan,
+    testHorn: (by) => horn?.test(by) ?? Promise.resolve([]),
     health: () => health(keeper.engine(), keeper.now(), diskFault),
     metrics: () => metrics(keeper.engine(), keeper.now()),
   };
@@ -145,6 +152,17 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     });
 
   send({ kind: 'settings', settings });
+  horn = createHorn({
+    outputs: options.raise ?? [],
+    engine: keeper.engine,
+    now: keeper.now,
+    pages: () => api?.pages() ?? [],
+    send,
+    command: (act, alert, by) => desk.command({ do: act, alert }, by),
+    changed: () => api?.changed(),
+    remark: (text) => log.warn({ text }, 'the horn'),
+    broken: () => broken,
+  });
   const sinks: Sinks = {
     line: (source, text) => send({ kind: 'line', source, text }),
     link: (source, up, detail) => send({ kind: 'link', source, up, detail }),
@@ -163,6 +181,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
   const ticker = setInterval(() => {
     keeper.tick();
     phones.look();
+    horn?.look();
   }, TICK_MS);
   const saver = setInterval(() => {
     void lookAtDisk();
@@ -177,7 +196,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     async stop(reason) {
       clearInterval(ticker);
       clearInterval(saver);
-      await feeder.stop();
+      await Promise.all([feeder.stop(), horn?.stop()]);
       await api.goodbye(reason);
       await keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));
       await journal.close();

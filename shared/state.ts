@@ -1,5 +1,6 @@
 import type { Alert } from './alerts/alert.ts';
 import type { NeighbourView } from './neighbours/view.ts';
+import type { OutputView } from './outputs.ts';
 import type { WakeLock } from './phone.ts';
 import type { Boat, Cable } from './settings.ts';
 import type { TideView } from './tides/view.ts';
@@ -42,6 +43,8 @@ export interface State {
   inputs: InputView[];
   notes: { at: number; text: string }[];
   pages: PageView[];
+  /** Ways out for alerts beside the pages; absent: none is configured. */
+  outputs?: OutputView[];
 }
 
 /** A page that is open somewhere, as the daemon knows it from the page's own pulses. */

@@ -16,6 +16,8 @@ export interface Desk {
   health(): { ok: boolean; reasons: string[] };
   /** Prometheus text. */
   metrics(): string | Promise<string>;
+  /** Tries every output of the horn; each tells what came of it. None are configured: an empty list. */
+  testHorn?(by: string): Promise<{ id: string; ok: boolean; detail: string }[]>;
   /** Works out a plan for an anchorage; a desk that cannot plan leaves it out. */
   plan?(request: PlanRequest): Plan;
 }

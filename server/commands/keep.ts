@@ -1,5 +1,6 @@
 import { ConfigError } from '../config/faults.ts';
 import { loadConfig } from '../config/load.ts';
+import { nameOutputs } from '../config/sections/raise.ts';
 import { nameInstruments, toSettings } from '../config/settings.ts';
 import { startIntakes } from '../intake/manage.ts';
 import { createTimeline } from '../timeline.ts';
@@ -41,6 +42,7 @@ export async function run(args: string[]): Promise<number> {
   return serve({
     settings: toSettings(config),
     data,
+    raise: nameOutputs(config.raise),
     startTimeline: (notBefore) => createTimeline(Math.max(Date.now() / 1000, notBefore)),
     server: {
       ...config.server,

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { measure } from './measures.ts';
 import { access } from './sections/access.ts';
 import { chainMarks } from './sections/marks.ts';
+import { raise } from './sections/raise.ts';
 
 /** hawse.yaml. Every key has a default or its error says how to fill it; unknown keys are refused. */
 
@@ -159,6 +160,7 @@ export const configSchema = z.strictObject({
   watch,
   weigh,
   server,
+  raise,
 });
 
 export type Config = z.output<typeof configSchema>;

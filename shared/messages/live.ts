@@ -42,6 +42,7 @@ const exactPartial = z.object({
   inputs: state.shape.inputs.exactOptional(),
   notes: state.shape.notes.exactOptional(),
   pages: state.shape.pages.exactOptional(),
+  outputs: state.shape.outputs,
 });
 
 export const serverMessage = same<ServerMessage>()(

@@ -3,6 +3,7 @@ import { WAKE_LOCKS } from '../phone.ts';
 import type { InputView, PageView, State } from '../state.ts';
 import { alert } from './alert.ts';
 import { neighbourView } from './neighbour.ts';
+import { outputView } from './outputs.ts';
 import { count, time } from './quantities.ts';
 import { same } from './same.ts';
 import { tideView } from './tide.ts';
@@ -55,5 +56,6 @@ export const state = same<State>()(
     inputs: z.array(inputView),
     notes: z.array(z.object({ at: time, text: z.string() })),
     pages: z.array(pageView),
+    outputs: z.array(outputView).exactOptional(),
   }),
 ).meta({ id: 'State', description: 'Everything that a page shows' });

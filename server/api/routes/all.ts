@@ -8,6 +8,7 @@ import type { Helm } from '../live/helm.ts';
 import { addAccess, addOwnKey } from './access.ts';
 import { addAlerts } from './alerts.ts';
 import { addHealth } from './health.ts';
+import { addHorn } from './horn.ts';
 import { addMark } from './mark.ts';
 import { addMetrics } from './metrics.ts';
 import { addNeighbours } from './neighbours.ts';
@@ -68,6 +69,7 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addSignals(commands, desk, helm, helmLimitMs);
         addNeighbours(commands, desk);
         addTide(commands, desk);
+        addHorn(commands, desk);
         addAccess(commands, ports);
       });
     },
