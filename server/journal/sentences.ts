@@ -25,7 +25,7 @@ export async function* recordedSentences(data: string, from: number, to: number)
   for (const [i, { start, base }] of segments.entries()) {
     const next = segments[i + 1];
     if (start > to || (next && next.number > segments[i]!.number && next.start + 1 <= from)) continue;
-    const found = await recordsIn(base + LINES, 'latin1', readLineRecord, endOf(segments, i));
+    const found = await recordsIn(base + LINES, 'latin1', readLineRecord, start, endOf(segments, i));
     if (!found) continue;
     const { records, good } = found;
     const first = records.findIndex(({ at }) => at >= from);

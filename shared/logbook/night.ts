@@ -33,7 +33,7 @@ export interface NightSummary {
   /** The strongest wind over ground of a single reading. */
   windMost?: { at: number; speed: number; from: number };
   streamMost?: { at: number; drift: number; set: number };
-  /** The roller farthest from the mark as it stood then; fixes that were doubtful are not counted. */
+  /** The roller farthest from the mark as it stood then, and bearing from the mark; fixes that were doubtful are not counted. */
   farthest?: { at: number; distance: number; bearing?: number };
   /** The largest displacement of the anchor that the drag watch thought at least as likely as not. */
   movedMost?: { at: number; moved: number; sigma: number; probability: number };
