@@ -1,3 +1,4 @@
+import { mkdir } from 'node:fs/promises';
 import type { Logger } from 'pino';
 import type { Answer, Event } from '../shared/events.ts';
 import type { Input } from '../shared/input.ts';
@@ -8,10 +9,16 @@ import type { AccessPorts } from './api/access.ts';
 import { type Api, createApi } from './api/api.ts';
 import type { Desk } from './api/desk.ts';
 import { createHorn, type Horn } from './horn.ts';
+import type { HostClocks } from './host-clock.ts';
 import { openJournal } from './journal/journal.ts';
+import { takeLock } from './journal/lock.ts';
+import type { Policy } from './journal/retention.ts';
 import { createKeeper, type Keeper, restoreEngine } from './keeper.ts';
+import type { Room } from './mishaps.ts';
 import { createPhoneWatch } from './phone-watch.ts';
 import type { OutputConfig } from './raise/outputs.ts';
+import { createSelfCare } from './self-care.ts';
+import { stopInOrder } from './stopping.ts';
 import type { Timeline } from './timeline.ts';
 import { health, metrics } from './vitals.ts';
 
@@ -31,6 +38,10 @@ export interface DaemonOptions {
   startTimeline(notBefore: number): Timeline;
   feeder: Feeder;
   server: { port: number; host: string; names: string[]; access: AccessPorts; webRoot: string };
+  /** How long sentences are kept. */
+  journal?: Policy;
+  /** The computer's clocks, when the timeline shall follow them. */
+  clocks?: HostClocks;
   /** How alerts leave this computer, whatever page is open. */
   raise?: readonly OutputConfig[];
   /** Name of the simulated anchorage, when it is one. */
@@ -44,16 +55,18 @@ export interface Daemon {
   outside: string[];
   port: number;
   keeper: Keeper;
+  /** An exception that nothing else caught: it becomes an alarm, and the watch goes on. */
+  met(room: Room, error: unknown): void;
   /** Says goodbye to the pages, stops the inputs, and leaves a checkpoint. */
   stop(reason: string): Promise<void>;
 }
 
 const TICK_MS = 250;
 const CHECKPOINT_MS = 60_000;
-/** Bytes that must be free on the disk of the journal: a week of ordinary instruments (1 GB a month at 20 sentences/s). */
-const LEAST_FREE = 250e6;
+/** A disk can fill quickly when another program runs wild. */
+const DISK_MS = 10_000;
 
-/** Starts the watch: journal, engine, pages, inputs, in this order. Rejects when the port or the data folder can't be had. */
+/** Starts the watch: journal, engine, pages, inputs, in this order. Rejects when the port or the data folder can't be had, or when another daemon keeps it. */
 export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
   const { settings, log } = options;
   let diskFault: string | undefined;
@@ -68,20 +81,40 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
       send({ kind: 'fault', alert: 'disk', raised: fault !== undefined, priority: 'alarm', text }),
     );
   };
+  // A folder that cannot be made is told by the journal, which cannot do without.
+  await mkdir(options.data, { recursive: true }).catch(() => undefined);
+  const lock = await takeLock(options.data);
+  if (lock.trouble) log.warn({ trouble: lock.trouble }, 'the lock of the data folder');
   const journal = await openJournal(options.data, {
     onfault: tellDisk,
     onrecovered: () => tellDisk(undefined),
+  }).catch(async (error) => {
+    await lock.release();
+    throw error;
   });
   const { engine, notes } = await restoreEngine(journal, settings);
   for (const note of notes) log.warn({ note }, 'the journal was damaged');
+  const lastRun = { last: engine.now, tidy: !lock.wasLeft };
   const timeline = options.startTimeline(engine.now ?? 0);
 
   let api: Api | undefined;
   let horn: Horn | undefined;
   let lastTrackPoint = engine.watch.track.at(-1)?.at ?? 0;
-  let broken: string | undefined;
-  let diskLow = false;
-  const keeper = createKeeper(engine, { journal, timeline, heard, broken: breakdown });
+  const keeper = createKeeper(engine, {
+    journal,
+    timeline,
+    heard,
+    broken: (error, room) => care.met(room, error),
+  });
+  const care = createSelfCare({
+    engine: keeper.engine,
+    journal,
+    policy: options.journal,
+    timeline,
+    clocks: options.clocks,
+    send,
+    log,
+  });
 
   function heard(events: Event[], input: Input): void {
     for (const event of events) {
@@ -95,15 +128,6 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
       api?.trackPoint(point);
     }
     api?.changed();
-  }
-
-  /** A broken invariant is an alarm, not a log line, and never ends the watch. */
-  function breakdown(error: unknown): void {
-    log.error({ err: error }, 'the engine met an error of its own');
-    if (broken !== undefined) return;
-    const text = `hawse met an error of its own (${(error as Error)?.message ?? error}). Keep watch by other means and restart it.`;
-    broken = text;
-    queueMicrotask(() => send({ kind: 'fault', alert: 'daemon', raised: true, priority: 'alarm', text }));
   }
 
   function send(input: Parameters<Keeper['feed']>[0]): void {
@@ -148,10 +172,12 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     .listen(options.server.port, options.server.host)
     .catch(async (error) => {
       await Promise.allSettled([api?.close(), journal.close()]);
+      await lock.release();
       throw error;
     });
 
   send({ kind: 'settings', settings });
+  care.begin(lastRun);
   horn = createHorn({
     outputs: options.raise ?? [],
     engine: keeper.engine,
@@ -161,46 +187,58 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     command: (act, alert, by) => desk.command({ do: act, alert }, by),
     changed: () => api?.changed(),
     remark: (text) => log.warn({ text }, 'the horn'),
-    broken: () => broken,
+    broken: care.broken,
   });
   const sinks: Sinks = {
     line: (source, text) => send({ kind: 'line', source, text }),
     link: (source, up, detail) => send({ kind: 'link', source, up, detail }),
   };
-  const feeder = options.feeder(sinks, timeline);
-  const lookAtDisk = async () => {
-    const free = await journal.freeBytes();
-    const low = free !== undefined && free < LEAST_FREE;
-    if (low === diskLow) return;
-    diskLow = low;
-    const left = `${Math.round((free ?? 0) / 1e6)} MB are left on the disk of the log`;
-    const text = low ? `${left}: make room before the log stops.` : `${left}.`;
-    send({ kind: 'fault', alert: 'disk', subject: 'room', raised: low, priority: 'warning', text });
+  let feeder: ReturnType<Feeder> | undefined;
+  const guarded = (room: Room, work: () => void) => () => {
+    try {
+      work();
+    } catch (error) {
+      care.met(room, error);
+    }
   };
-  void lookAtDisk();
-  const ticker = setInterval(() => {
-    keeper.tick();
-    phones.look();
-    horn?.look();
-  }, TICK_MS);
-  const saver = setInterval(() => {
-    void lookAtDisk();
+  guarded('inputs', () => {
+    feeder = options.feeder(sinks, timeline);
+  })();
+  care.lookAtDisk();
+  const saveCheckpoint = () =>
     keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));
-  }, CHECKPOINT_MS);
+  const duties = [
+    setInterval(() => keeper.tick(), TICK_MS),
+    setInterval(guarded('watch-keeping', care.look), TICK_MS),
+    setInterval(guarded('watch-keeping', phones.look), TICK_MS),
+    setInterval(
+      guarded('watch-keeping', () => horn?.look()),
+      TICK_MS,
+    ),
+    setInterval(care.lookAtDisk, DISK_MS),
+    setInterval(saveCheckpoint, CHECKPOINT_MS),
+  ];
 
   return {
     addresses,
     outside,
     port,
     keeper,
+    met: care.met,
     async stop(reason) {
-      clearInterval(ticker);
-      clearInterval(saver);
-      await Promise.all([feeder.stop(), horn?.stop()]);
-      await api.goodbye(reason);
-      await keeper.checkpoint().catch((error) => log.error({ err: error }, 'no checkpoint'));
-      await journal.close();
-      await api.close();
+      for (const duty of duties) clearInterval(duty);
+      await stopInOrder(
+        [
+          () => feeder?.stop(),
+          () => horn?.stop(),
+          () => api?.goodbye(reason),
+          saveCheckpoint,
+          () => journal.close(),
+          () => api?.close(),
+          () => lock.release(),
+        ],
+        (error) => log.error({ err: error }, 'not stopped as it should'),
+      );
     },
   };
 }

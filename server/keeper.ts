@@ -1,7 +1,8 @@
-import { createEngine, type EngineState, step } from '../shared/engine.ts';
+import { createEngine, type EngineState, type Step, step } from '../shared/engine.ts';
 import type { Answer, Event } from '../shared/events.ts';
 import type { Input } from '../shared/input.ts';
 import type { Settings } from '../shared/settings.ts';
+import { snapshot } from '../shared/snapshot.ts';
 import type { Journal } from './journal/journal.ts';
 import type { Timeline } from './timeline.ts';
 
@@ -27,7 +28,8 @@ export interface KeeperPorts {
   journal: Journal;
   timeline: Timeline;
   heard(events: Event[], input: Input): void;
-  broken(error: unknown): void;
+  /** An exception where none should be: of the engine, of the journal, or of who hears the events. Must not throw. */
+  broken(error: unknown, room: 'engine' | 'journal' | 'pages'): void;
 }
 
 export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
@@ -35,14 +37,32 @@ export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
   let engine = state;
 
   function take(input: Input): Answer | undefined {
+    let done: Step;
     try {
-      const done = step(engine, input);
+      done = step(engine, input);
       engine = done.state;
-      heard(done.events, input);
-      return done.answer;
     } catch (error) {
-      broken(error);
+      broken(error, 'engine');
       return undefined;
+    }
+    // Who listens may fail; what was done stays done, and is answered.
+    try {
+      heard(done.events, input);
+    } catch (error) {
+      broken(error, 'pages');
+    }
+    return done.answer;
+  }
+
+  /** Hands an input to the journal. A disk that refuses is told by the journal itself; its own exceptions are told here. */
+  function keep(input: Exclude<Input, { kind: 'tick' }>): Promise<void> | undefined {
+    try {
+      if (input.kind !== 'line') return journal.act(input);
+      journal.line(input);
+      return undefined;
+    } catch (error) {
+      broken(error, 'journal');
+      return Promise.reject(error);
     }
   }
 
@@ -51,18 +71,14 @@ export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
     now: () => timeline.now(),
     async feed(incoming) {
       const input = { ...incoming, at: timeline.stamp() } as Exclude<Input, { kind: 'tick' }>;
-      if (input.kind === 'line') {
-        journal.line(input);
-        take(input);
-        return undefined;
-      }
-      const kept = journal.act(input);
-      const answer = take(input);
-      const safe = await kept.then(
+      // First asked, then taken: an order is durable before it is confirmed. Whether it could be kept is heard at the end.
+      const safe = keep(input)?.then(
         () => true,
         () => false,
       );
-      if (answer?.ok && !safe) {
+      const answer = take(input);
+      if (!safe) return undefined;
+      if (!(await safe) && answer?.ok) {
         return {
           ok: false,
           problem: 'unavailable',
@@ -72,7 +88,7 @@ export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
       return answer;
     },
     tick: () => void take({ kind: 'tick', at: timeline.stamp() }),
-    checkpoint: () => journal.checkpoint(engine, engine.now ?? timeline.now()),
+    checkpoint: async () => journal.checkpoint(engine, engine.now ?? timeline.now()),
   };
 }
 
@@ -84,9 +100,14 @@ export async function restoreEngine(
   journal: Journal,
   settings: Settings,
 ): Promise<{ engine: EngineState; notes: string[] }> {
-  const { state, inputs, notes } = await journal.restore();
   // A checkpoint of an older hawse may lack a room that has been built since.
-  let engine: EngineState = { ...createEngine(settings), ...(state as EngineState | undefined) };
+  const whole = (state: unknown): EngineState => ({ ...createEngine(settings), ...(state as EngineState) });
+  const { state, inputs, notes } = await journal.restore((found) => {
+    const copy = whole(structuredClone(found));
+    // One that the engine cannot live with for a second would break at every input.
+    snapshot(step(copy, { kind: 'tick', at: (copy.now ?? 0) + 1 }).state, (copy.now ?? 0) + 1);
+  });
+  let engine = whole(state);
   let left = 0;
   for await (const input of inputs) {
     try {

@@ -7,6 +7,8 @@ export interface Timeline {
   now(): number;
   /** A time of its own for one input. */
   stamp(): number;
+  /** Real time went on while the monotonic clock stood still: the computer slept for so many seconds. */
+  forward(seconds: number): void;
 }
 
 export interface Clock {
@@ -22,13 +24,17 @@ const MICROSECOND = 1e-6;
 export function createTimeline(start: number, rate = 1, clock: Clock = hostClock): Timeline {
   const origin = clock.monotonic();
   let last = start;
-  const reading = () => start + (clock.monotonic() - origin) * rate;
+  let slept = 0;
+  const reading = () => start + (clock.monotonic() - origin + slept) * rate;
   const rounded = (at: number) => Math.round(at / MICROSECOND) / 1e6;
   return {
     now: () => Math.max(last, rounded(reading())),
     stamp() {
       last = Math.max(rounded(reading()), rounded(last + MICROSECOND));
       return last;
+    },
+    forward(seconds) {
+      slept += Math.max(0, seconds);
     },
   };
 }
