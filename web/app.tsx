@@ -1,18 +1,22 @@
 import { computed, effect } from '@preact/signals';
-import { shown } from './live.ts';
+import { barred, shown } from './live.ts';
+import { phonesPage } from './pages/phones.tsx';
 import { pages } from './pages.ts';
 import { AlertBar } from './parts/alerts/alertBar.tsx';
 import { Announcer } from './parts/announcer.tsx';
 import { Header } from './parts/header.tsx';
 import { GapNote, LinkBanner } from './parts/linkBanner.tsx';
-import { SoundStrip } from './parts/soundStrip.tsx';
+import { Standing } from './parts/phone/standing.tsx';
 import { dimmer, palette } from './prefs.ts';
 import { path } from './router.ts';
 import { loss } from './sounding.ts';
 import { words } from './words.ts';
 
+/** A screen that may not even look is shown how it may. */
 export const currentPage = () =>
-  pages.find(({ path: own, id }) => own === path.value || `/${id}` === path.value);
+  barred.value
+    ? phonesPage
+    : pages.find(({ path: own, id }) => own === path.value || `/${id}` === path.value);
 
 /** The shell round every page: bands above, the page, alerts under the thumb. */
 export function App() {
@@ -32,7 +36,7 @@ export function App() {
       <Header page={page} />
       <LinkBanner />
       <div class="scroll">
-        <SoundStrip />
+        <Standing />
         <GapNote />
         {page ? <page.View /> : <main class="instruments">{words.noSuchPage}</main>}
       </div>

@@ -1,6 +1,8 @@
 import { effect } from '@preact/signals';
 import type { PageMessage, ServerMessage } from '../shared/messages.ts';
-import { advance, lastGap, link, QUIET_LIMIT_MS, take } from './live.ts';
+import { advance, anew, barred, lastGap, link, QUIET_LIMIT_MS, take } from './live.ts';
+import { condition } from './phone/health.ts';
+import { phoneId } from './phone/identity.ts';
 import { screenName } from './prefs.ts';
 
 /** Keeps the socket to the boat: pulses both ways, notices silence, comes back by itself. Driven by the heartbeat alone. */
@@ -9,17 +11,21 @@ const PULSE_MS = 2000;
 const CONNECT_LIMIT_MS = 5000;
 const FIRST_RETRY_MS = 400;
 const LONGEST_RETRY_MS = 5000;
+/** Code of a socket that the boat closes since this screen may not look, or its key was taken away. */
+const NOT_ALLOWED = 4003;
 
 export interface Connection {
   tick(monotonicMs: number): void;
-  /** The page was asleep or has come back into view: what the socket says about itself is not to be believed. */
-  restart(): void;
+  /**
+   * The page was asleep or has come back into view: what the socket says about itself is not to be believed. `fresh`: everything
+   * anew, rather than what this page believes to have missed.
+   */
+  restart(fresh?: boolean): void;
   /** Another page is shown; the boat lists which. */
   showing(page: string): void;
 }
 
-/** `sound` tells whether this page can be heard at the moment; the boat passes it on to the other screens. */
-export function createConnection(firstPage: string, sound: () => boolean): Connection {
+export function createConnection(firstPage: string): Connection {
   let page = firstPage;
   let socket: WebSocket | undefined;
   let seq: number | undefined;
@@ -40,8 +46,16 @@ export function createConnection(firstPage: string, sound: () => boolean): Conne
     made.onmessage = (event: MessageEvent<string>) => {
       if (made === socket) hear(event.data);
     };
-    made.onclose = () => {
-      if (made === socket) retryLater();
+    made.onclose = ({ code }) => {
+      if (made !== socket) return;
+      if (code === NOT_ALLOWED) {
+        // What this screen may do is told with the whole state, so that is asked for.
+        seq = undefined;
+        barred.value = true;
+      }
+      // A page that was opened while the daemon is down (out of the service worker's store) says so without waiting.
+      if (link.peek().status === 'calling') link.value = { status: 'lost', since: Date.now() };
+      retryLater();
     };
     socket = made;
   }
@@ -90,9 +104,10 @@ export function createConnection(firstPage: string, sound: () => boolean): Conne
     pulsedAt = monotonicMs;
     send({
       type: 'pulse',
-      visible: document.visibilityState === 'visible',
-      sound: sound(),
+      ...condition.peek(),
       name: screenName.peek(),
+      phone: phoneId,
+      ...(seq !== undefined && { seq }),
     });
   }
 
@@ -101,8 +116,16 @@ export function createConnection(firstPage: string, sound: () => boolean): Conne
   }
 
   effect(() => {
-    // A new name is told at once.
+    if (anew.value === 0) return;
+    seq = undefined;
+    retries = 0;
+    connect();
+  });
+
+  effect(() => {
+    // A new name, and whatever changes about the alarm of this page, is told at once.
     screenName.value;
+    condition.value;
     pulse(performance.now());
   });
 
@@ -122,8 +145,9 @@ export function createConnection(firstPage: string, sound: () => boolean): Conne
       if (monotonicMs - Math.max(openedAt, lastWord) > tooLong) retryLater();
       else if (monotonicMs - pulsedAt >= PULSE_MS) pulse(monotonicMs);
     },
-    restart() {
+    restart(fresh = false) {
       retries = 0;
+      if (fresh) seq = undefined;
       connect();
     },
     showing(next) {

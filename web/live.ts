@@ -1,4 +1,5 @@
 import { batch, computed, signal } from '@preact/signals';
+import { mayDo, type Role } from '../shared/access.ts';
 import type { ServerMessage } from '../shared/messages.ts';
 import type { State } from '../shared/state.ts';
 import type { TrackPoint } from '../shared/watch/view.ts';
@@ -25,8 +26,14 @@ export const QUIET_LIMIT_MS = 6000;
 const TRACK_KEPT = 20_000;
 
 export const link = signal<Link>({ status: 'calling' });
-/** False: this browser lacks the boat's key and may only look. */
-export const mayCommand = signal(true);
+/** What this screen may do, and the name of the key that its browser bears. */
+export const role = signal<Role>('command');
+export const bearer = signal<string | undefined>(undefined);
+export const mayCommand = computed(() => mayDo(role.value, 'command'));
+/** The boat has refused to tell this screen anything: only paired ones may look. */
+export const barred = signal(false);
+/** Counted up when this screen's standing is another: the link is made anew. */
+export const anew = signal(0);
 export const lastGap = signal<Gap | undefined>(undefined);
 export const track = signal<readonly TrackPoint[]>([]);
 const told = signal<State | undefined>(undefined);
@@ -104,7 +111,9 @@ function change(message: ServerMessage): void {
     case 'snapshot':
       told.value = message.state;
       track.value = message.track;
-      mayCommand.value = message.mayCommand;
+      role.value = message.role;
+      bearer.value = message.bearer;
+      barred.value = false;
       break;
     case 'update': {
       if (!told.value) return;

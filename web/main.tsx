@@ -5,29 +5,36 @@ import './styles/watch.css';
 import './styles/plan.css';
 import './styles/alerts.css';
 import './styles/instruments.css';
+import './styles/phones.css';
 import './styles/planner.css';
 import './styles/foredeck.css';
+import './styles/phone.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { App, currentPage } from './app.tsx';
 import { createConnection } from './connection.ts';
 import { startHeartbeat } from './heartbeat.ts';
 import { lastGap, shown } from './live.ts';
+import { noteAlive } from './phone/asleep.ts';
+import { pushDeadman } from './phone/deadman.ts';
+import { tendWakeLock } from './phone/wake.ts';
 import { path } from './router.ts';
-import { sound } from './sound.ts';
 import { sounds } from './sounding.ts';
 
 const pageId = () => currentPage()?.id ?? 'unknown';
-const connection = createConnection(pageId(), () => sound.peek() === 'running');
+const connection = createConnection(pageId());
 
 startHeartbeat(
   (monotonicMs) => {
     connection.tick(monotonicMs);
     sounds(monotonicMs);
+    pushDeadman();
+    tendWakeLock(monotonicMs);
+    noteAlive(monotonicMs);
   },
   (from, to) => {
     lastGap.value = { from, to, why: 'asleep' };
-    connection.restart();
+    connection.restart(true);
   },
 );
 connection.restart();

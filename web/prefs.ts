@@ -7,7 +7,7 @@ export type LengthUnit = 'm' | 'ft';
 export type SpeedUnit = 'kn' | 'm/s';
 
 /** Private browsing and full storage throw; the page then works and forgets. */
-function read(key: string): string | null {
+export function read(key: string): string | null {
   try {
     return localStorage.getItem(`hawse.${key}`);
   } catch {
@@ -15,7 +15,7 @@ function read(key: string): string | null {
   }
 }
 
-function write(key: string, value: string): void {
+export function write(key: string, value: string): void {
   try {
     localStorage.setItem(`hawse.${key}`, value);
   } catch {}
@@ -33,6 +33,8 @@ const prefersDay = matchMedia('(prefers-color-scheme: light)').matches;
 export const palette = remembered<Palette>('palette', ['day', 'night'], prefersDay ? 'day' : 'night');
 export const lengthUnit = remembered<LengthUnit>('length', ['m', 'ft'], 'm');
 export const speedUnit = remembered<SpeedUnit>('speed', ['kn', 'm/s'], 'kn');
+/** A caution is no reason to wake anybody; who is awake may like to hear it. */
+export const cautionSound = remembered<'note' | 'none'>('caution-sound', ['note', 'none'], 'note');
 
 /** Brightness of the night palette, per cent. */
 export const DIMMEST = 20;

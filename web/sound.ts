@@ -17,7 +17,7 @@ let lastTime = 0;
 let movedMs = 0;
 let hasMoved = false;
 let startedMs = 0;
-const played: Record<VoiceName, number> = { alarm: 0, warning: 0, linkLost: 0, test: 0 };
+const played: Record<VoiceName, number> = { alarm: 0, warning: 0, caution: 0, linkLost: 0, test: 0 };
 
 /** A context that says "running" while its clock stands this long cannot be heard. */
 const STANDS_MS = 1500;
@@ -29,16 +29,26 @@ function build(monotonicMs: number): AudioContext {
   analyser = made.createAnalyser();
   analyser.connect(made.destination);
   output = analyser;
+  // A call, another app or the lock screen takes the sound away: known at once, not at the next heartbeat.
+  made.onstatechange = () => checkSound(performance.now());
   lastTime = 0;
   movedMs = monotonicMs;
   hasMoved = false;
   return made;
 }
 
-/** Must be called from a tap: browsers keep a page silent until then. Plays one signal, so that the person hears it. */
-export async function switchOn(): Promise<void> {
-  const session = (navigator as { audioSession?: { type: string } }).audioSession;
-  // On iPhones the mute switch silences web audio unless the page says that sound is its purpose.
+/** What Safari offers to say what sound is for (Audio Session API). */
+interface AudioSession extends EventTarget {
+  type: string;
+}
+
+/**
+ * Must be called from a tap: browsers keep a page silent until then. Resolves when the browser has answered; whether it
+ * really runs is told by `sound`.
+ */
+export async function unlock(): Promise<void> {
+  const session = (navigator as { audioSession?: AudioSession }).audioSession;
+  // On iPhones (16.4 and later) the mute switch silences web audio unless the page says that sound is its purpose.
   if (session) session.type = 'playback';
   sound.value = 'starting';
   startedMs = performance.now();
@@ -47,9 +57,18 @@ export async function switchOn(): Promise<void> {
     await context.resume();
   } catch {
     sound.value = 'broken';
-    return;
   }
+}
+
+/** As `unlock`; then plays the alarm itself once, at full level, so that the person hears what is to wake them. */
+export async function switchOn(): Promise<void> {
+  await unlock();
   give('test', 1);
+}
+
+/** For what schedules sounds of its own; undefined until a tap. */
+export function audio(): { context: AudioContext; output: AudioNode } | undefined {
+  return context && output ? { context, output } : undefined;
 }
 
 /** Sounds a voice, when that is possible. Returns whether it was; only then is it counted. */

@@ -1,13 +1,20 @@
 import { computed, signal } from '@preact/signals';
 import type { Alert } from '../shared/alerts/alert.ts';
 import { link, shown } from './live.ts';
+import { vibrate } from './phone/vibration.ts';
+import { cautionSound } from './prefs.ts';
 import { checkSound, give } from './sound.ts';
 import { VOICES, type VoiceName } from './voices.ts';
 
 /** Decides what is to be heard: from what the alerts and the link are, never from passing events. */
 
-/** Seconds between repeats: the standard's 7 s for alarms and at most 60 s for warnings; the lost link's is ours. */
-const REPEAT: Record<'alarm' | 'linkLost' | 'warning', number> = { alarm: 7, linkLost: 6, warning: 60 };
+/** Seconds between repeats: the standard's 7 s for alarms and at most 60 s for warnings; the lost link's is ours. A caution has none. */
+const REPEAT: Record<'alarm' | 'linkLost' | 'warning' | 'caution', number> = {
+  alarm: 7,
+  linkLost: 6,
+  warning: 60,
+  caution: Number.POSITIVE_INFINITY,
+};
 /** Loudness of an alarm's first rounds; from the fourth on it is full. */
 const RISING = [0.4, 0.6, 0.8];
 /** Quiet between two voices that are due together, seconds. */
@@ -26,11 +33,16 @@ const sounding = (priority: Alert['priority']) =>
     .filter((alert) => alert.priority === priority && alert.state === 'active-unacknowledged')
     .map((alert) => alert.id);
 
+/** Cautions need no acknowledgement; what was heard once is not due again. */
+const cautions = () =>
+  (shown.value?.alerts ?? []).filter(({ priority }) => priority === 'caution').map(({ id }) => id);
+
 /** Which situations ask for each voice, most urgent first. */
 const asking = computed<[keyof typeof REPEAT, string[]][]>(() => [
   ['alarm', sounding('alarm')],
   ['linkLost', loss.value && loss.value.since !== quietLoss.value ? [String(loss.value.since)] : []],
   ['warning', sounding('warning')],
+  ['caution', cautionSound.value === 'note' ? cautions() : []],
 ]);
 
 interface Round {
@@ -57,7 +69,7 @@ export function sounds(monotonicMs: number): void {
     if (round.dueMs > monotonicMs || busyUntilMs > monotonicMs) continue;
     const level = voice === 'alarm' ? (RISING[round.rounds] ?? 1) : 1;
     if (!give(voice, level)) continue;
-    if (voice !== 'warning') navigator.vibrate?.([400, 200, 400, 200, 400]);
+    if (voice === 'alarm' || voice === 'linkLost') vibrate();
     round.rounds++;
     round.dueMs = monotonicMs + REPEAT[voice] * 1000;
     busyUntilMs = monotonicMs + (VOICES[voice].lasts + BREATH) * 1000;

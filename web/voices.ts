@@ -43,6 +43,12 @@ export const VOICES = {
     signals: 2,
     lasts: 0.8,
   },
+  /** One soft note, once: the standard asks for no sound, and nobody is to be woken. */
+  caution: {
+    notes: [{ at: 0, lasts: 0.25, hertz: 660, shape: 'sine', level: 0.2 }],
+    signals: 1,
+    lasts: 0.25,
+  },
   /** This page has lost the boat: falling pairs, not to be mistaken for the boat's own alarm. */
   linkLost: {
     notes: [0, 0.3, 0.8, 1.1].map((at, i) => ({
@@ -55,7 +61,8 @@ export const VOICES = {
     signals: 2,
     lasts: 1.5,
   },
-  test: { notes: alarmNotes(1), signals: 1, lasts: 0.5 },
+  /** The alarm as it is, counted apart. */
+  test: { notes: alarmNotes(3), signals: 1, lasts: 1.6 },
 } satisfies Record<string, Voice>;
 
 export type VoiceName = keyof typeof VOICES;
@@ -65,7 +72,7 @@ const ATTACK = 0.012;
 const LEAD = 0.03;
 
 /** Schedules a voice on a running context, `level` 0..1. */
-export function play(context: AudioContext, into: AudioNode, voice: Voice, level: number): void {
+export function play(context: BaseAudioContext, into: AudioNode, voice: Voice, level: number): void {
   const start = context.currentTime + LEAD;
   for (const note of voice.notes) {
     const oscillator = context.createOscillator();

@@ -4,6 +4,7 @@ import { turn } from '../shared/quantities/angle.ts';
 import type { Quantity } from '../shared/vessel/view.ts';
 import type { CableState, Mark } from '../shared/watch/view.ts';
 import type { Gap } from './live.ts';
+import { noun } from './phone/identity.ts';
 
 /** Every word on the pages, in one place. The words of the trade; short; a unit once per figure. */
 
@@ -28,25 +29,12 @@ export const words = {
     acknowledge: 'Acknowledge',
     standstill: 'The boat answers, but her figures stand still: this page does not know where she lies.',
     gap: ({ why }: Gap, from: string, to: string) =>
-      why === 'asleep'
-        ? `This screen was asleep from ${from} to ${to} and watched nothing.`
-        : `No word from the boat reached this page from ${from} to ${to}.`,
+      ({
+        asleep: `This ${noun} was asleep ${from}–${to} and watched nothing.`,
+        closed: `This page was closed ${from}–${to} while the ${noun} was armed: it watched nothing.`,
+        'no-word': `No word from the boat reached this page ${from}–${to}.`,
+      })[why],
     gapSeen: 'Seen',
-  },
-
-  sound: {
-    on: 'Sound on',
-    off: 'No sound',
-    broken: 'Sound stopped',
-    starting: 'Starting…',
-    running: 'Sound runs',
-    none: 'This screen cannot wake you yet: browsers keep a page silent until you tap.',
-    lost: 'The sound of this screen has stopped. Tap to start it again.',
-    confirm: 'You should have heard one signal. If not: turn the volume up, silent mode off, Bluetooth off.',
-    heard: 'I heard it',
-    awake: 'The screen stays on while this page is in view.',
-    sleeps:
-      'This screen may lock itself and then sounds nothing: set it to never lock, and keep it on charge.',
   },
 
   figures: {
@@ -159,8 +147,7 @@ export const words = {
       'The windlass takes in slack cable only and never pulls the boat. Keep hands and feet off a loaded cable. The maker’s manuals and your own eyes come first.',
   },
 
-  lookOnly:
-    'This screen may only look. To command, open the address with the key that the boat’s computer printed at its start.',
+  lookOnly: 'This screen may only look. To command, pair it: page “Phones”.',
   noAnswer: 'The boat did not answer: nothing was changed as far as this page knows. Try again.',
 
   alerts: {
@@ -213,6 +200,7 @@ export const words = {
     dimmer: 'Brightness at night',
     lengths: 'Lengths in',
     speeds: 'Speeds in',
+    cautions: 'Cautions sound by',
     name: 'Name of this screen on the others',
     pages: 'Pages',
     menu: 'Pages and settings',

@@ -69,10 +69,16 @@ export const expectNoFaults = (page: Page): void => expect(faults.get(page)).toE
 // biome-ignore lint/performance/useDomNodeTextContent: this is the driver's method, and what is seen is what matters here.
 export const textOf = (locator: Locator): Promise<string> => locator.innerText();
 
-/** Taps "Sound on" as a finger would and waits until the page says that it can be heard. */
+/** Taps "Arm this computer" as a finger would and waits until the page says that it can be heard. */
 export async function soundOn(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Sound on' }).click();
+  await page.getByRole('button', { name: /^Arm this/ }).click();
   await page.waitForFunction(() => window.hawseSound.state === 'running');
+}
+
+/** Arms the device of this page, as a person who heard the alarm. */
+export async function armPage(page: Page): Promise<void> {
+  await soundOn(page);
+  await page.getByRole('button', { name: 'I heard it' }).click();
 }
 
 /** What the page's script tells about its sound. */
@@ -84,7 +90,7 @@ declare global {
     readonly hawseSound: {
       readonly state: string;
       readonly signalsPlayed: number;
-      readonly played: Record<'alarm' | 'warning' | 'linkLost' | 'test', number>;
+      readonly played: Record<'alarm' | 'warning' | 'caution' | 'linkLost' | 'test', number>;
       readonly peak: number;
     };
   }

@@ -55,6 +55,8 @@ const TYPES: Record<string, string> = {
   '.js': 'text/javascript',
   '.css': 'text/css',
   '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.webmanifest': 'application/manifest+json',
 };
 /** As the daemon sends it: what the pages must be able to live with. */
 const POLICY =

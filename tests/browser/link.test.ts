@@ -57,7 +57,7 @@ describe('the link to the boat', () => {
     boat.hush();
     await page.getByText(LOST).waitFor();
     boat.speak();
-    await page.getByText(/No word from the boat reached this page from \d\d:\d\d to \d\d:\d\d/).waitFor();
+    await page.getByText(/No word from the boat reached this page \d\d:\d\d–\d\d:\d\d/).waitFor();
     expect(await page.getByText(LOST).count()).toBe(0);
     await page.locator('.dominant').getByText('m').waitFor();
     expect(boat.connections.at(-1)).toMatch(/since=\d+/);
@@ -86,7 +86,7 @@ describe('the link to the boat', () => {
       const real = Date.now.bind(Date);
       Date.now = () => real() + 20 * 60_000;
     });
-    await page.getByText(/This screen was asleep from \d\d:\d\d to \d\d:\d\d and watched nothing/).waitFor();
+    await page.getByText(/This computer was asleep \d\d:\d\d–\d\d:\d\d and watched nothing/).waitFor();
     await expect.poll(() => boat.connections.length).toBe(calls + 1);
     expectNoFaults(page);
   });

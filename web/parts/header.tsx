@@ -2,14 +2,16 @@ import { useSignal } from '@preact/signals';
 import { clock, zone } from '../format.ts';
 import { now } from '../live.ts';
 import { type Page, pages } from '../pages.ts';
+import { arming } from '../phone/arming.ts';
 import { palette } from '../prefs.ts';
 import { follow } from '../router.ts';
-import { sound } from '../sound.ts';
 import { words } from '../words.ts';
-import { MenuIcon, MoonIcon, SoundIcon, SunIcon } from './icons.tsx';
+import { MenuIcon, MoonIcon, SunIcon } from './icons.tsx';
+import { detailsOpen } from './phone/open.ts';
+import { PhoneSign } from './phone/sign.tsx';
+import { Standing } from './phone/standing.tsx';
 import { Screen } from './screen.tsx';
 import { SimulatedBand } from './simulatedBand.tsx';
-import { soundWord, tapForSound } from './soundStrip.tsx';
 
 function Clock() {
   return (
@@ -43,14 +45,7 @@ export function Header({ page }: { page: Page | undefined }) {
           <span class="unseen">{words.screen.menu}</span>
         </button>
         {page?.whole ? <page.whole /> : <Clock />}
-        <button
-          type="button"
-          class={`sound ${sound.value}`}
-          aria-label={soundWord.value}
-          onClick={tapForSound}
-        >
-          <SoundIcon on={sound.value === 'running'} />
-        </button>
+        <PhoneSign />
         <button
           type="button"
           aria-label={palette.value === 'day' ? words.screen.toNight : words.screen.toDay}
@@ -61,6 +56,7 @@ export function Header({ page }: { page: Page | undefined }) {
           {palette.value === 'day' ? <MoonIcon /> : <SunIcon />}
         </button>
       </div>
+      {page?.whole && (detailsOpen.value || arming.value !== 'idle') && <Standing />}
       {open.value && (
         <div class="drawer">
           <nav aria-label={words.screen.pages}>

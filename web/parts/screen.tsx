@@ -1,5 +1,4 @@
-import { DIMMEST, dimmer, lengthUnit, palette, screenName, speedUnit } from '../prefs.ts';
-import { wake } from '../wake.ts';
+import { cautionSound, DIMMEST, dimmer, lengthUnit, palette, screenName, speedUnit } from '../prefs.ts';
 import { words } from '../words.ts';
 import { Field } from './field.tsx';
 
@@ -23,6 +22,14 @@ export function Screen() {
           speedUnit.value = unit;
         }}
       />
+      <Choice
+        label={words.screen.cautions}
+        options={['note', 'none']}
+        value={cautionSound.value}
+        onChoice={(choice) => {
+          cautionSound.value = choice;
+        }}
+      />
       {palette.value === 'night' && <Dimmer />}
       <Field
         text
@@ -32,9 +39,6 @@ export function Screen() {
           screenName.value = name.slice(0, 40);
         }}
       />
-      {wake.value !== 'off' && (
-        <p class="note">{wake.value === 'held' ? words.sound.awake : words.sound.sleeps}</p>
-      )}
     </section>
   );
 }
