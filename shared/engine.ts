@@ -10,6 +10,7 @@ import {
 } from './alerts/alerts.ts';
 import { clockFinding } from './clock.ts';
 import type { Command } from './commands.ts';
+import { orderCheck } from './departing.ts';
 import type { Answer, Event } from './events.ts';
 import type { Input } from './input.ts';
 import { count, createInputs, type InputsState, linked, refusedLine } from './inputs.ts';
@@ -26,13 +27,15 @@ import { decode } from './sentences/decode.ts';
 import type { Sentence } from './sentences/decoded.ts';
 import { splitLine } from './sentences/split.ts';
 import type { Settings } from './settings.ts';
+import { createSoundings, passSoundings, type SoundingsState, sound } from './soundings/soundings.ts';
 import { createTides, passTides, type TidesState, tellTide } from './tides/tides.ts';
-import { lowWaterFinding } from './tiding.ts';
+import { groundOf, lowWaterFinding } from './tiding.ts';
 import { createVessel, hear, pass as passVessel, type VesselState, view } from './vessel/vessel.ts';
 import type { VesselView } from './vessel/view.ts';
 import * as watch from './watch/watch.ts';
+import type { CheckState } from './weigh/check.ts';
 import * as weigh from './weigh/weigh.ts';
-import { given, type Left, leave, takeBack } from './weighing.ts';
+import { followLeaving, given, type Left, leave, takeBack } from './weighing.ts';
 
 /**
  * The engine: `step(state, input)` is the only way anything happens. It is pure in the sense that matters here: what comes
@@ -49,8 +52,10 @@ export interface EngineState {
   alerts: AlertsState;
   inputs: InputsState;
   weigh?: weigh.WeighState;
+  check?: CheckState;
   neighbours: NeighboursState;
   tides: TidesState;
+  soundings: SoundingsState;
   /** The last anchorage, closed by "aweigh": kept for a while, since that may have been a mistake. */
   left?: Left;
   /** What the daemon reports of itself and still holds. */
@@ -79,6 +84,7 @@ export function createEngine(settings: Settings): EngineState {
     inputs: createInputs(),
     neighbours: createNeighbours(),
     tides: createTides(),
+    soundings: createSoundings(),
     faults: [],
     notes: [],
   };
@@ -135,6 +141,7 @@ function passSecond(state: EngineState, at: number, events: Event[]): void {
   for (const text of passVessel(state.vessel, state.settings, at)) note(state, at, text, events);
   const vessel = view(state.vessel, state.settings, at);
   passTides(state.tides, at);
+  passSoundings(state.soundings, state.settings.boat.draft, at, () => groundOf(state, at));
   passNeighbours(state.neighbours, () => ownBoat(state, vessel));
   judge(state, at, vessel, events);
   for (const event of passAlerts(state.alerts, at)) events.push(event);
@@ -184,6 +191,9 @@ function takeSentence(
   if (!heard.fix) return;
   const vessel = view(state.vessel, state.settings, at);
   watch.onFix(state.watch, state.settings, vessel);
+  const leaving = followLeaving(state, vessel);
+  if (leaving !== undefined) note(state, at, leaving, events);
+  sound(state.soundings, state.settings.boat, vessel, groundOf(state, at));
   if (state.weigh)
     for (const event of weigh.onFix(state.weigh, state.settings, vessel, given(state, vessel)))
       events.push(event);
@@ -218,6 +228,13 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
       judge(state, at, vessel, events);
       return { ok: true, signal: sent.number };
     }
+    case 'departure-check':
+    case 'departure-items': {
+      const vessel = view(state.vessel, state.settings, at);
+      const done = orderCheck(state, vessel, command, at, by);
+      if (done.words !== undefined) note(state, at, done.words, events);
+      return done.answer;
+    }
     case 'hold-wind': {
       if (!state.weigh) {
         return {
@@ -246,7 +263,7 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
     }
     default: {
       const vessel = view(state.vessel, state.settings, at);
-      const left = command.do === 'aweigh' ? leave(state, at) : undefined;
+      const left = command.do === 'aweigh' ? leave(state, at, by) : undefined;
       const done = watch.command(state.watch, state.settings, vessel, command, at, by);
       for (const event of done.events) events.push(event);
       if (done.answer.ok) {

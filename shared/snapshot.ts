@@ -1,17 +1,20 @@
 import { list } from './alerts/alerts.ts';
+import { checkNow } from './departing.ts';
 import type { EngineState } from './engine.ts';
 import type { State } from './state.ts';
 import { tideView } from './tides/tides.ts';
 import { view } from './vessel/vessel.ts';
 import { report, watchView } from './watch/watch.ts';
 import { weighView } from './weigh/weigh.ts';
-import { lend } from './weighing.ts';
+import { leftView, lend } from './weighing.ts';
 
 /** What a page may see of the engine at `at`; the daemon adds what only it knows: open pages and whether all this is simulated. */
 export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' | 'simulated'> {
   const vessel = view(engine.vessel, engine.settings, at);
   const watch = watchView(engine.watch, engine.settings, vessel);
   const tide = tideView(engine.tides, vessel, engine.settings.boat.draft);
+  const check = checkNow(engine, vessel, watch);
+  const left = leftView(engine);
   const alerts = list(engine.alerts);
   return {
     at,
@@ -21,8 +24,11 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
     vessel,
     watch,
     ...(engine.weigh ? { weigh: weighView(engine.weigh, engine.settings, vessel, lend(watch)) } : {}),
+    ...(check ? { check } : {}),
+    ...(left ? { left } : {}),
     neighbours: engine.neighbours.views,
     ...(tide ? { tide } : {}),
+    ...(engine.soundings.view ? { soundings: engine.soundings.view } : {}),
     alerts,
     inputs: engine.inputs,
     notes: engine.notes,

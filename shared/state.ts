@@ -3,9 +3,11 @@ import type { NeighbourView } from './neighbours/view.ts';
 import type { OutputView } from './outputs.ts';
 import type { WakeLock } from './phone.ts';
 import type { Boat, Cable } from './settings.ts';
+import type { SoundingsView } from './soundings/view.ts';
 import type { TideView } from './tides/view.ts';
 import type { VesselView } from './vessel/view.ts';
-import type { WatchView } from './watch/view.ts';
+import type { Mark, WatchView, WorstLoad } from './watch/view.ts';
+import type { CheckView } from './weigh/check-view.ts';
 import type { WeighView } from './weigh/view.ts';
 
 /** One input as the engine counts it. */
@@ -35,16 +37,37 @@ export interface State {
   vessel: VesselView;
   watch: WatchView;
   weigh?: WeighView;
+  /** The departure check, while there is a mark. */
+  check?: CheckView;
+  /** The last anchorage, once its mark is closed by "aweigh". */
+  left?: LeftView;
   /** Vessels near ours, nearest first. */
   neighbours: NeighbourView[];
   /** As people have told it; absent: nobody has. */
   tide?: TideView;
+  /** The bottom about the mark as she has sounded it. */
+  soundings?: SoundingsView;
   alerts: Alert[];
   inputs: InputView[];
   notes: { at: number; text: string }[];
   pages: PageView[];
   /** Ways out for alerts beside the pages; absent: none is configured. */
   outputs?: OutputView[];
+}
+
+/** An anchorage that is over: how she lay, and the way out. The points of that way are in the track. */
+export interface LeftView {
+  at: number;
+  by: string;
+  mark: Mark;
+  since: number;
+  /** Farthest from the mark, metres. */
+  farthest?: number;
+  worstLoad?: WorstLoad;
+  /** Until then "aweigh" can be taken back. */
+  undoUntil: number;
+  /** Metres run and from the mark since; `until`: the track of leaving ended then. */
+  leaving: { run: number; distance: number; until?: number };
 }
 
 /** A page that is open somewhere, as the daemon knows it from the page's own pulses. */

@@ -2,10 +2,12 @@ import { z } from 'zod';
 import { WAKE_LOCKS } from '../phone.ts';
 import type { InputView, PageView, State } from '../state.ts';
 import { alert } from './alert.ts';
+import { checkView, leftView } from './check.ts';
 import { neighbourView } from './neighbour.ts';
 import { outputView } from './outputs.ts';
 import { count, time } from './quantities.ts';
 import { same } from './same.ts';
+import { soundingsView } from './soundings.ts';
 import { tideView } from './tide.ts';
 import { boat, cable, vesselView } from './vessel.ts';
 import { watchView } from './watch.ts';
@@ -50,8 +52,11 @@ export const state = same<State>()(
     vessel: vesselView,
     watch: watchView,
     weigh: weighView.exactOptional(),
+    check: checkView.exactOptional(),
+    left: leftView.exactOptional(),
     neighbours: z.array(neighbourView),
     tide: tideView.exactOptional(),
+    soundings: soundingsView.exactOptional(),
     alerts: z.array(alert),
     inputs: z.array(inputView),
     notes: z.array(z.object({ at: time, text: z.string() })),

@@ -4,7 +4,7 @@ import type { VesselView } from '../vessel/view.ts';
 import { heightOn, type Reckoned, reckon, STEP } from './reckon.ts';
 import { faultOfTide } from './told.ts';
 import type { TideTold, TideView } from './view.ts';
-import { lowWater } from './words.ts';
+import { lowWater, lowWaterInCircle, lowWaterUnseen } from './words.ts';
 
 /** What hawse knows of the tide here. Plain data. */
 export interface TidesState {
@@ -40,6 +40,23 @@ export function passTides(state: TidesState, at: number): void {
 /** Height of the tide at a time, m above the datum of what was told; undefined: unknown. */
 export const tideAt = (state: TidesState, at: number): number | undefined =>
   state.reckoned && heightOn(state.reckoned.curve, at);
+
+/** Least height of the day to come, as far as it is known, and when; undefined: unknown. */
+export function leastAhead(state: TidesState, at: number): { at: number; height: number } | undefined {
+  const { reckoned } = state;
+  if (!reckoned) return undefined;
+  const { from, step, heights } = reckoned.curve;
+  let least: { at: number; height: number } | undefined;
+  const look = (then: number, height: number) => {
+    if (then >= at && then <= at + DAY && height < (least?.height ?? Number.POSITIVE_INFINITY))
+      least = { at: then, height };
+  };
+  heights.forEach((height, i) => {
+    look(from + i * step, height);
+  });
+  for (const turn of reckoned.turns) look(turn.at, turn.height);
+  return least;
+}
 
 /** A day ahead, and less than how much of it known is worth a word. */
 const DAY = 86_400;
@@ -79,18 +96,8 @@ function leastDepth(state: TidesState, vessel: VesselView, draft: number): TideV
   const { at, depth } = vessel;
   const now = tideAt(state, at);
   const surface = depth && depth.age <= DEPTH_AGE ? depth.value.surface : undefined;
-  if (!state.reckoned || now === undefined || surface === undefined) return undefined;
-  const { from, step, heights } = state.reckoned.curve;
-  let least: { at: number; height: number } | undefined;
-  heights.forEach((height, i) => {
-    const then = from + i * step;
-    if (then >= at && then <= at + DAY && height < (least?.height ?? Number.POSITIVE_INFINITY))
-      least = { at: then, height };
-  });
-  for (const turn of state.reckoned.turns)
-    if (turn.at >= at && turn.at <= at + DAY && turn.height < (least?.height ?? Number.POSITIVE_INFINITY))
-      least = turn;
-  if (!least) return undefined;
+  const least = leastAhead(state, at);
+  if (!least || now === undefined || surface === undefined) return undefined;
   const then = surface + least.height - now;
   return { at: least.at, depth: then, underKeel: then - draft };
 }
@@ -101,37 +108,62 @@ export const UNDER_KEEL = 0.5;
 const CONFIRM = 60;
 const CLEAR = { after: 300, spare: 0.15 };
 
-/** The next low water will leave too little under the keel where she lies: told hours before. `limit` in m. */
+/** The shoalest part of her circle at the least tide, as the soundings tell it. */
+export interface InTheCircle {
+  at: number;
+  underKeel: number;
+  sigma: number;
+  sounded: boolean;
+}
+
+/** Sigmas of a shoal in the circle that are allowed for: one in ten is shoaler than that. */
+const ALLOWED = 1.3;
+
+/**
+ * The next low waters will leave too little under the keel, where she lies or elsewhere in her circle: told hours before. `limit` in m.
+ */
 export function findLowWater(
   state: TidesState,
   vessel: VesselView,
   draft: number,
   limit = UNDER_KEEL,
+  circle?: InTheCircle,
 ): Finding | undefined {
-  const least = leastDepth(state, vessel, draft);
+  const here = leastDepth(state, vessel, draft);
   const { at } = vessel;
-  if (!least) {
+  const caution = { kind: 'low-water', priority: 'caution', limit } as const;
+  const worst = shoaler(here, circle && circle.at >= at ? circle : undefined);
+  if (!worst) {
     // What is not known now changes nothing, unless there is no tide any more.
-    if (state.told && state.low)
-      return { kind: 'low-water', priority: 'caution', text: lowWater(undefined, limit, at), limit };
-    return undefined;
+    return state.told && state.low ? { ...caution, text: lowWaterUnseen(limit) } : undefined;
   }
-  const { underKeel } = least;
+  judge(state, worst.allowed, limit, at);
+  if (!state.low) return undefined;
+  const text = worst.circle ? lowWaterInCircle(worst.circle, limit, at) : lowWater(worst.here!, limit, at);
+  return { ...caution, text, value: worst.allowed };
+}
+
+interface Worst {
+  /** Metres under the keel, the uncertainty allowed for. */
+  allowed: number;
+  here?: NonNullable<TideView['least']>;
+  circle?: InTheCircle;
+}
+
+function shoaler(here: TideView['least'], circle: InTheCircle | undefined): Worst | undefined {
+  const there = circle && circle.underKeel - ALLOWED * circle.sigma;
+  if (circle && there !== undefined && (!here || there < here.underKeel)) return { allowed: there, circle };
+  return here && { allowed: here.underKeel, here };
+}
+
+function judge(state: TidesState, underKeel: number, limit: number, at: number): void {
   if (underKeel < limit) {
     state.lowSince ??= at;
     delete state.fineSince;
     if (at - state.lowSince >= CONFIRM) state.low = true;
-  } else {
-    delete state.lowSince;
-    if (underKeel >= limit + CLEAR.spare) state.fineSince ??= at;
-    if (state.fineSince !== undefined && at - state.fineSince >= CLEAR.after) delete state.low;
+    return;
   }
-  if (!state.low) return undefined;
-  return {
-    kind: 'low-water',
-    priority: 'caution',
-    text: lowWater(least, limit, at),
-    value: underKeel,
-    limit,
-  };
+  delete state.lowSince;
+  if (underKeel >= limit + CLEAR.spare) state.fineSince ??= at;
+  if (state.fineSince !== undefined && at - state.fineSince >= CLEAR.after) delete state.low;
 }

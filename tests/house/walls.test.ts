@@ -32,6 +32,7 @@ const WALLS: Record<string, string[]> = {
     'shared/alerts',
     'shared/events',
   ],
+  'shared/soundings': ['shared/quantities', 'shared/earth', 'shared/vessel', 'shared/settings'],
   'shared/tides': [
     'shared/quantities',
     'shared/water',

@@ -1,0 +1,102 @@
+import { destination } from '../earth/geodesic.ts';
+import { localPlane } from '../earth/local.ts';
+import { reciprocal } from '../quantities/angle.ts';
+import type { LatLon } from '../quantities/estimate.ts';
+import type { Boat } from '../settings.ts';
+import type { VesselView } from '../vessel/view.ts';
+import { type Chart, depthOf, enter, indexOf } from './chart.ts';
+import { searchCircle } from './least.ts';
+import { SOUNDINGS } from './limits.ts';
+import type { SoundingsView } from './view.ts';
+
+/** What has been sounded about the present mark. Plain data. */
+export interface SoundingsState {
+  chart?: Chart;
+  /** When the last sounding was entered: the same is not entered twice. */
+  depthAt?: number;
+  /** As drawn last. */
+  view?: SoundingsView;
+  drawnAt?: number;
+}
+
+export const createSoundings = (): SoundingsState => ({});
+
+/** What the soundings need to know of the watch: where the anchor lies, how far the whole boat swings, and the tide. */
+export interface Ground {
+  anchor?: LatLon;
+  /** Metres from the anchor to the farthest part of the hull. */
+  radius?: number;
+  /** Height of the tide now, m above datum; absent: unknown. */
+  height?: number;
+  /** Least height of the next day, and when. */
+  low?: { at: number; height: number };
+}
+
+/** To be called at each fresh fix: enters the latest sounding at its place. The chart begins anew with another tide, and ends with the mark. */
+export function sound(state: SoundingsState, boat: Boat, vessel: VesselView, ground: Ground): void {
+  const { anchor, height } = ground;
+  if (!anchor) {
+    if (state.chart) for (const key of Object.keys(state) as (keyof SoundingsState)[]) delete state[key];
+    return;
+  }
+  const reduced = height !== undefined;
+  if (!state.chart || state.chart.reduced !== reduced)
+    state.chart = { origin: { ...anchor }, reduced, cells: {} };
+  const { depth, positionDoubt } = vessel;
+  if (!depth || positionDoubt || depth.at === state.depthAt || depth.age > SOUNDINGS.together) return;
+  const surface = depth.value.surface;
+  const place = placeOf(boat, vessel);
+  if (surface === undefined || !(surface > 0) || !place) return;
+  state.depthAt = depth.at;
+  const { east, north } = localPlane(state.chart.origin).toLocal(place);
+  enter(state.chart, east, north, surface - (height ?? 0), depth.at);
+}
+
+/** Where the sounder is. */
+function placeOf({ sounder }: Boat, { roller, heading }: VesselView): LatLon | undefined {
+  if (!roller || roller.age > SOUNDINGS.together) return undefined;
+  if (heading) return destination(roller.value, reciprocal(heading.value), sounder.aftOfRoller);
+  return Math.abs(sounder.aftOfRoller) <= SOUNDINGS.blindOffset ? roller.value : undefined;
+}
+
+/** To be called at each whole second: draws the chart anew now and then. `draft` in m. */
+export function passSoundings(state: SoundingsState, draft: number, at: number, ground: () => Ground): void {
+  if (!state.chart) return;
+  if (state.drawnAt !== undefined && at - state.drawnAt < SOUNDINGS.redraw) return;
+  state.drawnAt = at;
+  state.view = draw(state.chart, draft, ground());
+}
+
+function draw(chart: Chart, draft: number, { anchor, radius, low }: Ground): SoundingsView {
+  const cells: SoundingsView['cells'] = [];
+  for (const [key, cell] of Object.entries(chart.cells)) {
+    const known = depthOf(cell);
+    if (known) cells.push([...indexOf(key), round(known.depth), round(known.sigma)]);
+  }
+  const view: SoundingsView = {
+    origin: chart.origin,
+    side: SOUNDINGS.side,
+    reduced: chart.reduced,
+    cells,
+    share: 0,
+  };
+  if (!anchor || radius === undefined)
+    return { ...view, leastUnknown: 'The circle is not known: tell what is veered.' };
+  const plane = localPlane(chart.origin);
+  const { shoalest, share } = searchCircle(chart, plane.toLocal(anchor), radius);
+  view.share = round(share);
+  if (!low) return { ...view, leastUnknown: 'The tide is not told: depths at low water are not known.' };
+  if (!shoalest) return { ...view, leastUnknown: 'Nothing has been sounded yet.' };
+  const depth = { value: shoalest.depth + low.height, sigma: shoalest.sigma };
+  view.least = {
+    depth,
+    underKeel: depth.value - draft,
+    at: low.at,
+    place: plane.toLatLon(shoalest),
+    sounded: shoalest.sounded,
+  };
+  return view;
+}
+
+/** A chart is not exact to the millimetre, and pages need not be sent what has not changed. */
+const round = (value: number): number => Math.round(value * 100) / 100;
