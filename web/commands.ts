@@ -11,14 +11,15 @@ const LIMIT_MS = 8000;
 const ask = async (method: string, path: string, body?: unknown): Promise<Outcome> =>
   (await call(method, path, body)).trouble;
 
-interface Reply {
+export interface Reply {
   trouble: Outcome;
   /** What kind of trouble, when the boat has told it: the last word of the problem's type. */
   kind?: string;
   answer?: unknown;
 }
 
-async function call(method: string, path: string, body?: unknown, limitMs = LIMIT_MS): Promise<Reply> {
+/** One call of the api, for parts that read its answer. Never rejects. */
+export async function call(method: string, path: string, body?: unknown, limitMs = LIMIT_MS): Promise<Reply> {
   const stop = new AbortController();
   const timer = setTimeout(() => stop.abort(), limitMs);
   try {

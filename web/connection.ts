@@ -1,6 +1,6 @@
 import { effect } from '@preact/signals';
 import type { PageMessage, ServerMessage } from '../shared/messages.ts';
-import { advance, anew, barred, lastGap, link, QUIET_LIMIT_MS, take } from './live.ts';
+import { advance, anew, barred, bearer, lastGap, link, QUIET_LIMIT_MS, role, take } from './live.ts';
 import { condition } from './phone/health.ts';
 import { phoneId } from './phone/identity.ts';
 import { screenName } from './prefs.ts';
@@ -52,6 +52,8 @@ export function createConnection(firstPage: string): Connection {
         // What this screen may do is told with the whole state, so that is asked for.
         seq = undefined;
         barred.value = true;
+        role.value = 'look';
+        bearer.value = undefined;
       }
       // A page that was opened while the daemon is down (out of the service worker's store) says so without waiting.
       if (link.peek().status === 'calling') link.value = { status: 'lost', since: Date.now() };

@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { foredeckPage } from './pages/foredeck.tsx';
 import { instrumentsPage } from './pages/instruments.tsx';
+import { phonesPage } from './pages/phones.tsx';
 import { planPage } from './pages/plan.tsx';
 import { watchPage } from './pages/watch.tsx';
 
@@ -15,4 +16,4 @@ export interface Page {
   whole?: () => VNode | null;
 }
 
-export const pages: readonly Page[] = [watchPage, planPage, foredeckPage, instrumentsPage];
+export const pages: readonly Page[] = [watchPage, planPage, foredeckPage, instrumentsPage, phonesPage];

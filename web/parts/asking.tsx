@@ -1,9 +1,14 @@
 import { useState } from 'preact/hooks';
+import { mayDo, type Role } from '../../shared/access.ts';
 import type { Outcome } from '../commands.ts';
-import { mayCommand } from '../live.ts';
-import { words } from '../words.ts';
+import { role } from '../live.ts';
+import { follow } from '../router.ts';
+import { accessWords } from '../words/access.ts';
 
-/** A command under way: `busy` while it runs, then what came of it in words. */
+/**
+ * A command under way: `busy` while it runs, then what came of it in words. On a screen whose role does not suffice it is
+ * busy always, so that its button cannot be pressed: the reason stands beside it, not after the fact.
+ */
 export interface Asking {
   busy: boolean;
   trouble: Outcome;
@@ -12,12 +17,12 @@ export interface Asking {
   say(trouble: string): void;
 }
 
-export function useAsking(): Asking {
+export function useAsking(needed: Role = 'command'): Asking {
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<Outcome>();
   const [done, setDone] = useState(false);
   return {
-    busy,
+    busy: busy || !mayDo(role.value, needed),
     trouble,
     done,
     async run(command) {
@@ -45,7 +50,15 @@ export function Told({ asking, done }: { asking: Asking; done?: string }) {
   );
 }
 
-/** Stands where a screen without the boat's key would otherwise offer in vain. */
-export function LookOnly() {
-  return mayCommand.value ? null : <p class="care">{words.lookOnly}</p>;
+/** Stands where a screen whose role does not suffice would otherwise offer in vain. */
+export function LookOnly({ needed = 'command' }: { needed?: Role }) {
+  if (mayDo(role.value, needed)) return null;
+  return (
+    <p class="care">
+      {accessWords.lookOnly(role.value)}{' '}
+      <a href="/phones" onClick={follow}>
+        {accessWords.pairHere}
+      </a>
+    </p>
+  );
 }

@@ -58,7 +58,7 @@ function history({ since, state, escalated, acknowledgedBy, acknowledgedAt }: Al
 
 /** Silence and acknowledge: apart, and different in shape, for a hand that is still asleep. */
 function Answers({ alert }: { alert: Alert }) {
-  const asking = useAsking();
+  const asking = useAsking('acknowledge');
   return (
     <>
       <div class="answers">
@@ -82,7 +82,7 @@ function Answers({ alert }: { alert: Alert }) {
         </button>
       </div>
       <Told asking={asking} />
-      <LookOnly />
+      <LookOnly needed="acknowledge" />
     </>
   );
 }
