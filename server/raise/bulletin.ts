@@ -112,7 +112,7 @@ export function createBulletin({ talker, manufacturer, formats, accepts }: Bulle
       const lines: string[] = [];
       const changedKinds = new Set<AlertKind>();
       for (const alert of alerts) {
-        if (!told.has(alert.id) && !tell.includes(alert)) continue;
+        if (!told.has(alert.id) && !tell.some(({ id }) => id === alert.id)) continue;
         const changed = change(alert);
         if (!changed) continue;
         changedKinds.add(alert.kind);

@@ -14,6 +14,7 @@ export function createUdpCarrier(
 ): Carrier & { heardOn(): number | undefined } {
   let out: Socket | undefined;
   let ear: Socket | undefined;
+  let heardOn: number | undefined;
   let again: NodeJS.Timeout | undefined;
   let isStopped = false;
 
@@ -31,8 +32,12 @@ export function createUdpCarrier(
       health.failed(`orders cannot be heard on UDP port ${at}: ${error.message}`);
       socket.close();
       ear = undefined;
+      heardOn = undefined;
       again = setTimeout(() => listen(from, at, hear), RETRY_MS);
       again.unref();
+    });
+    socket.on('listening', () => {
+      heardOn = socket.address().port;
     });
     socket.bind(at);
   }
@@ -56,7 +61,7 @@ export function createUdpCarrier(
 
   return {
     what: `UDP ${host}:${port}`,
-    heardOn: () => ear?.address().port,
+    heardOn: () => heardOn,
     start(ready, hear) {
       if (accept) listen(accept.from, accept.port, hear);
       ready();

@@ -1,3 +1,5 @@
+import { request as httpRequest } from 'node:http';
+import { request as httpsRequest } from 'node:https';
 import type { Alert } from '../../shared/alerts/alert.ts';
 import type { Health, Moment, Output } from './output.ts';
 import { pause } from './output.ts';
@@ -13,23 +15,7 @@ export function createWebhook(config: WebhookOutput, boat: string, health: Healt
   const stop = new AbortController();
   let isPosting = false;
 
-  async function post(message: object): Promise<void> {
-    let answer: Response;
-    try {
-      answer = await fetch(config.url, {
-        method: 'POST',
-        headers: { ...config.headers, 'content-type': 'application/json' },
-        body: JSON.stringify(message),
-        redirect: 'error',
-        signal: AbortSignal.any([stop.signal, AbortSignal.timeout(config.limit * 1000)]),
-      });
-    } catch (error) {
-      throw new Error(describe(error, config.limit));
-    }
-    // What it answers is not read: it might have no end.
-    await answer.body?.cancel();
-    if (!answer.ok) throw new Error(`it answered ${answer.status} ${answer.statusText}`.trimEnd());
-  }
+  const post = (message: object) => postTo(config, JSON.stringify(message), stop.signal);
 
   async function postAll(): Promise<void> {
     if (isPosting) return;
@@ -67,7 +53,7 @@ export function createWebhook(config: WebhookOutput, boat: string, health: Healt
     show({ tell }, { alerts, at, clockOffset }: Moment) {
       for (const alert of alerts) {
         const before = told.get(alert.id);
-        if (!before && !tell.includes(alert)) continue;
+        if (!before && !tell.some(({ id }) => id === alert.id)) continue;
         told.set(alert.id, alert);
         if (before?.state === alert.state && before.priority === alert.priority) continue;
         say(alert, at + clockOffset);
@@ -95,8 +81,30 @@ export function createWebhook(config: WebhookOutput, boat: string, health: Healt
   };
 }
 
-function describe(error: unknown, limit: number): string {
-  const { name, message, cause } = error as Error & { cause?: Error };
-  if (name === 'TimeoutError') return `it did not answer within ${limit} s`;
-  return cause?.message || message;
+/**
+ * One try. Redirections are answers like others, and not followed. Not `fetch`: that keeps connections for later, and after an hour
+ * of quiet the first message would go into a dead one.
+ */
+function postTo({ url, headers, limit }: WebhookOutput, body: string, stop: AbortSignal): Promise<void> {
+  const request = url.startsWith('https:') ? httpsRequest : httpRequest;
+  const late = AbortSignal.timeout(limit * 1000);
+  return new Promise((resolve, reject) => {
+    const asked = request(url, {
+      method: 'POST',
+      agent: false,
+      headers: { ...headers, 'content-type': 'application/json', 'content-length': Buffer.byteLength(body) },
+      signal: AbortSignal.any([stop, late]),
+    });
+    asked.on('response', (answer) => {
+      const { statusCode = 0, statusMessage = '' } = answer;
+      // What it answers is not read: it might have no end.
+      answer.destroy();
+      if (statusCode >= 200 && statusCode < 300) resolve();
+      else reject(new Error(`it answered ${statusCode} ${statusMessage}`.trimEnd()));
+    });
+    asked.on('error', (error) =>
+      reject(late.aborted ? new Error(`it did not answer within ${limit} s`) : error),
+    );
+    asked.end(body);
+  });
 }
