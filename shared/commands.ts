@@ -22,6 +22,9 @@ export type Command =
   /** Mark an apparent wind angle to hold while weighing: the present one, or told; null: none any more. */
   | { do: 'hold-wind'; angle?: number | null }
   | { do: 'signal'; signal: string }
+  /** Somebody has been round before weighing: what they tick of the list. Or the crew's own list; null: the common one. */
+  | { do: 'departure-check'; ticked: string[] }
+  | { do: 'departure-items'; items: string[] | null }
   /** A neighbour that AIS does not show, by range and bearing from our roller; or one told before is gone. */
   /** High and low waters or constituents; null: none any more. */
   | { do: 'tide'; tell: TideTold | null }

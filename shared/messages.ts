@@ -19,6 +19,7 @@ export {
   pairRequest,
   takenAwayAnswer,
 } from './messages/access.ts';
+export { checkAnswer, checkItemsRequest, checkRequest } from './messages/check.ts';
 export { type PageMessage, pageMessage, type ServerMessage, serverMessage } from './messages/live.ts';
 export { neighbourRequest, neighboursAnswer } from './messages/neighbour.ts';
 export * from './messages/night.ts';

@@ -62,7 +62,7 @@ export function reachNow(request: ReachRequest): ReachNow | undefined {
   if (windSpeed === undefined || !(windSpeed >= 0)) {
     return { reach: { value: (slack + taut) / 2, sigma: (taut - slack) / Math.sqrt(12) }, taut, slack };
   }
-  const load = pull(request, windSpeed);
+  const load = steadyPull({ ...request, windSpeed });
   const now = shapeUnder(request, load.value);
   const value = reachOf(now);
   const spread = load.value > 1e-6 ? Math.exp(Math.min(2, load.sigma / load.value)) : 1;
@@ -77,8 +77,16 @@ export function reachNow(request: ReachRequest): ReachNow | undefined {
   return { reach: { value, sigma }, taut, slack, load };
 }
 
-/** Steady horizontal pull on the cable, N. */
-function pull({ boat, streamDrift = 0, divergence = 0 }: ReachRequest, windSpeed: number): Estimate {
+/**
+ * Steady horizontal pull on the cable, N, from wind (m/s) and stream (m/s, 0 when unknown) pushing `divergence` degrees apart. Sheer,
+ * waves and snatching are not in it. Sources as for `reachNow`.
+ */
+export function steadyPull({
+  boat,
+  windSpeed,
+  streamDrift = 0,
+  divergence = 0,
+}: Pick<ReachRequest, 'boat' | 'streamDrift' | 'divergence'> & { windSpeed: number }): Estimate {
   const { ahead } = windage(boat);
   const wind = windLoad(ahead.value, windSpeed);
   const stream = streamDrift > 0 ? streamAlong(underwater(boat), streamDrift) : 0;

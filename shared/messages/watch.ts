@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Limits } from '../settings.ts';
-import type { CableState, Mark, Sector, TrackPoint, WatchView } from '../watch/view.ts';
+import type { CableState, Mark, Sector, TrackPoint, WatchView, WorstLoad } from '../watch/view.ts';
 import { alertKind } from './alert.ts';
 import { degreesTrue, estimate, latLon, time } from './quantities.ts';
 import { same } from './same.ts';
@@ -47,6 +47,13 @@ const lie = z.object({
   streamUnknown: z.string().exactOptional(),
 });
 
+export const worstLoad = same<WorstLoad>()(
+  estimate.extend({ at: time, wind: z.number(), drift: z.number().exactOptional() }),
+).meta({
+  id: 'WorstLoad',
+  description: 'Steady pull on the cable, N, by wind and stream; sheer and waves not counted',
+});
+
 export const watchView = same<WatchView>()(
   z.object({
     phase: z.enum(['no-mark', 'watching', 'weighing']),
@@ -74,6 +81,7 @@ export const watchView = same<WatchView>()(
       })
       .exactOptional(),
     farthest: z.number().exactOptional(),
+    worstLoad: worstLoad.exactOptional(),
   }),
 ).meta({ id: 'Watch', description: 'What the watch knows and thinks; absent: unknown' });
 

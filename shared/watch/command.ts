@@ -12,7 +12,19 @@ import type { Mark } from './view.ts';
 /** Orders that are the watch's own. */
 export type WatchCommand = Exclude<
   Command,
-  { do: 'signal' | 'acknowledge' | 'silence' | 'undo-aweigh' | 'hold-wind' | 'neighbour' | 'tide' | 'access' }
+  {
+    do:
+      | 'signal'
+      | 'acknowledge'
+      | 'silence'
+      | 'undo-aweigh'
+      | 'hold-wind'
+      | 'neighbour'
+      | 'tide'
+      | 'access'
+      | 'departure-check'
+      | 'departure-items';
+  }
 >;
 
 export interface Commanded {

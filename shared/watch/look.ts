@@ -38,6 +38,7 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
     ...lieNow(state, settings, vessel, where.distance),
     ...(anchor ? { anchor } : {}),
     ...(farthest === undefined ? {} : { farthest }),
+    ...(state.load?.worst ? { worstLoad: { ...state.load.worst } } : {}),
   };
 }
 

@@ -7,6 +7,7 @@ import type { Range } from './range.ts';
 import type { TrackKept } from './track.ts';
 import type { Mark, Sector, WatchView } from './view.ts';
 import type { WindMemory } from './wind-memory.ts';
+import type { LoadState } from './worst-load.ts';
 
 /** All that the watch remembers: plain data. */
 export interface WatchState extends TrackKept {
@@ -33,6 +34,7 @@ export interface WatchState extends TrackKept {
   doubtful?: true;
   wind?: WindMemory;
   drag?: DragState;
+  load?: LoadState;
   /** Kept without a mark too. */
   lying?: LyingState;
   /** Last whole second that was judged, and last time the wind over ground was known. */

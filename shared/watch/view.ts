@@ -54,6 +54,15 @@ export interface WatchView {
   anchor?: { moved: number; bearing?: number; sigma: number; probability: number; lat: number; lon: number };
   /** Largest distance from the mark since it was set, metres. */
   farthest?: number;
+  /** Worst steady load in this anchorage so far. */
+  worstLoad?: WorstLoad;
+}
+
+/** Steady pull on the cable, N, reckoned from the mean wind (m/s) and the stream (m/s; absent: unknown, not counted). */
+export interface WorstLoad extends Estimate {
+  at: number;
+  wind: number;
+  drift?: number;
 }
 
 /** One point of the swept track. */

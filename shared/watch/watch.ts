@@ -5,6 +5,7 @@ import { followLie } from './lying.ts';
 import { rangeNow } from './range.ts';
 import type { WatchState } from './state.ts';
 import { follow } from './track.ts';
+import { watchLoad } from './worst-load.ts';
 
 export { command, type WatchCommand } from './command.ts';
 export { findings } from './findings.ts';
@@ -18,4 +19,5 @@ export function onFix(state: WatchState, settings: Settings, vessel: VesselView)
   rangeNow(state, vessel);
   followLie(state, vessel);
   watchAnchor(state, settings, vessel);
+  watchLoad(state, settings, vessel);
 }

@@ -132,5 +132,26 @@ export const ADRIFT = {
 /** A boat that is taken faster than this is worth a word. */
 export const TAKING = { speed: 0.1, apart: 45, windPart: 0.045 } as const;
 
+/** Departure check: from here on "look at this before leaving". Our choice [P]. */
+export const CHECK = {
+  /** Means over so many seconds, now and an hour ago, of at least so many points. */
+  recent: 900,
+  leastPoints: 5,
+  /** Wind: 20 kn, and 4 kn more than an hour ago. */
+  strong: 10.3,
+  freshens: 2.1,
+  /** Stream: hardly any, 1 kn, and degrees apart from the wind. */
+  weakStream: 0.1,
+  strongStream: 0.5,
+  fights: 60,
+  /** Metres under the keel, now or in an hour if the water goes on falling; change of depth worth a word. */
+  keel: 0.5,
+  depthChange: 0.2,
+  near: 20,
+  /** Distance to the anchor known worse than this makes guidance coarse. */
+  sigma: 6,
+  moved: 0.5,
+} as const;
+
 /** Positions kept for speed: one a second, seconds. */
 export const TRACK = { span: 10, spacing: 0.9, least: 4 } as const;

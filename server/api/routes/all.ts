@@ -7,6 +7,7 @@ import type { Desk } from '../desk.ts';
 import type { Helm } from '../live/helm.ts';
 import { addAccess, addOwnKey } from './access.ts';
 import { addAlerts } from './alerts.ts';
+import { addCheck, addCheckOrders } from './check.ts';
 import { addHealth } from './health.ts';
 import { addHorn } from './horn.ts';
 import { addMark } from './mark.ts';
@@ -59,6 +60,7 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addMetrics(looks, desk, counters);
         addPlan(looks, desk);
         addNights(looks);
+        addCheck(looks, desk);
       });
       await group('acknowledge', (answers) => addAlerts(answers, desk));
       await group('command', (commands) => {
@@ -66,6 +68,7 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addAweigh(commands, desk);
         addWatch(commands, desk);
         addWeigh(commands, desk);
+        addCheckOrders(commands, desk);
         addSignals(commands, desk, helm, helmLimitMs);
         addNeighbours(commands, desk);
         addTide(commands, desk);

@@ -7,6 +7,8 @@ const COMMANDS: [string, string, unknown?][] = [
   ['POST', 'mark', {}],
   ['POST', 'weigh/aweigh'],
   ['POST', 'weigh/undo-aweigh'],
+  ['POST', 'check', { ticked: [] }],
+  ['PUT', 'check/items', { items: null }],
   ['POST', 'weigh/hold-wind'],
   ['PATCH', 'watch', { veered: 40 }],
   ['POST', 'weigh'],

@@ -27,6 +27,7 @@ function* within(value: Json, path = '#'): Generator<[string, Json]> {
 const LOOKS = [
   'get /state',
   'get /track',
+  'get /check',
   'get /nights',
   'get /nights/{id}',
   'get /health',
@@ -38,6 +39,8 @@ const LOOKS = [
 const COMMANDS = [
   'post /mark',
   'post /weigh/aweigh',
+  'post /check',
+  'put /check/items',
   'post /weigh/undo-aweigh',
   'post /weigh/hold-wind',
   'patch /watch',

@@ -196,6 +196,16 @@ export function createFakeDesk(pages: () => State['pages'] = () => []): FakeDesk
       }
       case 'access':
         return { ok: true };
+      case 'departure-check': {
+        const { check } = desk.now;
+        const strange = command.ticked.find((item) => !check?.items.includes(item));
+        if (!check || strange !== undefined) return refuse(`"${strange}" is not on the list.`);
+        check.last = { at: desk.now.at, by, ticked: command.ticked, open: [], look: [] };
+        return { ok: true };
+      }
+      case 'departure-items':
+        desk.now.check = { measured: [], items: command.items ?? ['Cooling water flows'] };
+        return { ok: true };
       case 'tide':
       case 'neighbour':
         return refuse('No call of the interface asks for this yet.');

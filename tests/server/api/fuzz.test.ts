@@ -10,6 +10,8 @@ const ROUTES: [string, string][] = [
   ['POST', 'mark'],
   ['POST', 'weigh/aweigh'],
   ['POST', 'weigh/undo-aweigh'],
+  ['POST', 'check'],
+  ['PUT', 'check/items'],
   ['POST', 'weigh/hold-wind'],
   ['PATCH', 'watch'],
   ['POST', 'weigh'],
