@@ -84,7 +84,7 @@ export function createHook(
       while (!isOver && isWanted()) await untilWoken();
       if (!isOver) {
         const isEnded = await child.end(timing.grace);
-        report(isEnded ? undefined : `${argv[0]} cannot be ended: it may still sound`);
+        if (!isEnded) report(`${argv[0]} cannot be ended: it may still sound`);
         continue;
       }
       await over;
@@ -97,6 +97,7 @@ export function createHook(
   /** One command switches on, another off; which of them worked last is what is so. */
   async function keepSwitched(on: Argv, off: Argv, limitMs: number): Promise<void> {
     let is: boolean | undefined;
+    let isOffFailing = false;
     for (;;) {
       const wanted = isWanted();
       if (is === wanted) {
@@ -107,7 +108,9 @@ export function createHook(
       }
       const fault = await runToEnd(wanted ? on : off, limitMs);
       is = fault === undefined ? wanted : undefined;
-      report(fault);
+      // That it can be switched off says nothing of a horn that could not be switched on.
+      if (wanted || fault !== undefined || isOffFailing) report(fault);
+      if (!wanted) isOffFailing = fault !== undefined;
       if (fault === undefined) continue;
       // At the very end one more try is all there is time for.
       if (isStopped) return;

@@ -16,6 +16,7 @@ export interface AtHand {
   /** UNIX time at which the run begins, and how fast its time runs. */
   start?: number;
   rate?: number;
+  raise?: NonNullable<Parameters<typeof startDaemon>[0]['raise']>;
 }
 
 export const emptyFolder = (): string => mkdtempSync(join(tmpdir(), 'hawse-test-'));
@@ -27,11 +28,13 @@ export function daemonAtHand({
   data = emptyFolder(),
   start,
   rate,
+  raise = [],
 }: AtHand): Promise<Daemon> {
   return startDaemon({
     settings,
     data,
     feeder,
+    raise,
     startTimeline: (notBefore) => createTimeline(Math.max(start ?? Date.now() / 1000, notBefore), rate),
     server: {
       port: 0,

@@ -194,8 +194,10 @@ describe('a relay that is switched on and off', () => {
 
   test('is off from the start: an earlier run may have died with it on', async () => {
     const { health } = hook(relay());
-    await until(() => health.words.length > 0);
+    await until(() => said().length > 0);
     expect(switched()).toBe('off');
+    // Which does not show that it can be switched on.
+    expect(health.words).toEqual([]);
   });
 
   test('is switched once each way, however often it is looked at', async () => {
