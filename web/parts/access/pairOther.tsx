@@ -51,9 +51,7 @@ function Code({ open }: { open: PairingAnswer }) {
   return (
     <>
       <p class="pair-code">{open.code}</p>
-      <p>
-        {words.left(Math.max(1, Math.round(open.seconds / 60)))} {accessWords.may[open.role]}.
-      </p>
+      <p>{words.left(Math.max(1, Math.round(open.seconds / 60)), open.role)}</p>
       {address === undefined ? (
         <p class="care">{words.none}</p>
       ) : (

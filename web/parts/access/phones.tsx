@@ -1,5 +1,5 @@
 import { useEffect } from 'preact/hooks';
-import { role } from '../../live.ts';
+import { role, shown } from '../../live.ts';
 import { accessWords } from '../../words/access.ts';
 import { keys, loadKeys } from './calls.ts';
 import { KeyList } from './keyList.tsx';
@@ -11,7 +11,8 @@ const RELOAD_MS = 3000;
 
 /** Who may do what: this screen, and for those who may command all others. */
 export function Phones() {
-  const commands = role.value === 'command';
+  // Before the boat has told what this screen may do, it asks for nothing.
+  const commands = shown.value !== undefined && role.value === 'command';
   useEffect(() => {
     keys.value = undefined;
     if (!commands) return;
