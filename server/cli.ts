@@ -3,10 +3,18 @@ import { UsageError } from './commands/usage.ts';
 
 /** One module a command; each gets the arguments after its name. Loaded when called, so that `--help` stays quick. */
 const COMMANDS = {
-  keep: { load: () => import('./commands/keep.ts'), does: 'keep the watch on real instruments' },
+  keep: { load: () => import('./commands/keep-supervised.ts'), does: 'keep the watch on real instruments' },
   rehearse: { load: () => import('./commands/rehearse.ts'), does: 'keep the watch on a simulated anchorage' },
   pair: { load: () => import('./commands/pair.ts'), does: 'show a code by which a phone can be paired' },
   replay: { load: () => import('./commands/replay.ts'), does: 'run recorded sentences through the engine' },
+  export: {
+    load: () => import('./commands/export.ts'),
+    does: 'write a night of the logbook as GPX, GeoJSON, CSV or sentences',
+  },
+  import: {
+    load: () => import('./commands/import.ts'),
+    does: 'make a night of sentences recorded elsewhere',
+  },
 } as const;
 
 const HELP = `hawse: anchor watch and weighing monitor

@@ -15,6 +15,7 @@ import { takeLock } from './journal/lock.ts';
 import type { Policy } from './journal/retention.ts';
 import { createKeeper, type Keeper, restoreEngine } from './keeper.ts';
 import type { Room } from './mishaps.ts';
+import { createNightWatch, LOGBOOK } from './night-watch.ts';
 import { createPhoneWatch } from './phone-watch.ts';
 import type { OutputConfig } from './raise/outputs.ts';
 import { createSelfCare } from './self-care.ts';
@@ -40,6 +41,8 @@ export interface DaemonOptions {
   server: { port: number; host: string; names: string[]; access: AccessPorts; webRoot: string };
   /** How long sentences are kept. */
   journal?: Policy;
+  /** How the daemon before this one ended, when it did not end well and somebody saw it. */
+  ended?: string;
   /** The computer's clocks, when the timeline shall follow them. */
   clocks?: HostClocks;
   /** How alerts leave this computer, whatever page is open. */
@@ -92,9 +95,18 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     await lock.release();
     throw error;
   });
-  const { engine, notes } = await restoreEngine(journal, settings);
+  const nights = await createNightWatch({
+    data: options.data,
+    settings,
+    simulated: options.simulated,
+    engine: () => keeper.engine(),
+    tell: (raised, text) =>
+      send({ kind: 'fault', alert: 'daemon', subject: LOGBOOK, raised, priority: 'warning', text }),
+    log,
+  });
+  const { engine, notes } = await restoreEngine(journal, settings, nights.keeper);
   for (const note of notes) log.warn({ note }, 'the journal was damaged');
-  const lastRun = { last: engine.now, tidy: !lock.wasLeft };
+  const lastRun = { last: engine.now, tidy: !lock.wasLeft, ended: options.ended };
   const timeline = options.startTimeline(engine.now ?? 0);
 
   let api: Api | undefined;
@@ -104,6 +116,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     journal,
     timeline,
     heard,
+    nights: nights.keeper,
     broken: (error, room) => care.met(room, error),
   });
   const care = createSelfCare({
@@ -164,6 +177,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     },
     plan,
     testHorn: (by) => horn?.test(by) ?? Promise.resolve([]),
+    logbook: nights.logbook,
     health: () => health(keeper.engine(), keeper.now(), diskFault),
     metrics: () => metrics(keeper.engine(), keeper.now()),
   };
@@ -178,6 +192,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
 
   send({ kind: 'settings', settings });
   care.begin(lastRun);
+  nights.begin(engine.faults);
   horn = createHorn({
     outputs: options.raise ?? [],
     engine: keeper.engine,
@@ -233,6 +248,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
           () => horn?.stop(),
           () => api?.goodbye(reason),
           saveCheckpoint,
+          nights.settled,
           () => journal.close(),
           () => api?.close(),
           () => lock.release(),

@@ -15,17 +15,20 @@ export interface LastRun {
   last: number | undefined;
   /** It said goodbye. */
   tidy: boolean;
+  /** What was seen of its end, in words. */
+  ended?: string | undefined;
 }
 
 /** What the crew must hear after a restart at anchor: that nobody watched, how long, and why; undefined when nobody was to watch. */
 export function downtime(
-  { last, tidy }: LastRun,
+  { last, tidy, ended }: LastRun,
   now: number,
   phase: EngineState['watch']['phase'],
 ): { priority: Priority; text: string } | undefined {
   if (last === undefined || phase === 'no-mark') return undefined;
   const gap = Math.max(0, now - last);
-  const why = tidy ? 'hawse was stopped' : 'hawse ended without a goodbye (power cut, crash or kill)';
+  const why =
+    ended ?? (tidy ? 'hawse was stopped' : 'hawse ended without a goodbye (power cut, crash or kill)');
   const from = new Date(last * 1000).toISOString().slice(11, 19);
   const text = `Nobody watched for ${spell(gap)} from ${from} UTC, by this computer's clock: ${why}. The watch is on again.`;
   return { priority: tidy || gap < SHORT ? 'caution' : 'warning', text };

@@ -1,13 +1,15 @@
 import { ConfigError } from '../config/faults.ts';
 import { loadConfig } from '../config/load.ts';
+import { toPolicy } from '../config/sections/journal.ts';
 import { nameOutputs } from '../config/sections/raise.ts';
 import { nameInstruments, toSettings } from '../config/settings.ts';
+import { hostClocks } from '../host-clock.ts';
 import { startIntakes } from '../intake/manage.ts';
 import { createTimeline } from '../timeline.ts';
 import { serve } from './serve.ts';
 import { numberOption, readArguments } from './usage.ts';
 
-const HELP = `usage: hawse keep [--config FILE] [--data DIR] [--port N] [--host ADDR]
+const HELP = `usage: hawse keep [--config FILE] [--data DIR] [--port N] [--host ADDR] [--alone]
 
 Keeps the anchor watch on the boat's own instruments until it is stopped (Ctrl-C).
 
@@ -15,6 +17,7 @@ Keeps the anchor watch on the boat's own instruments until it is stopped (Ctrl-C
   --data DIR      journal and key (default: ./data)
   --port N        port of the pages (default: 8274, or what the config says; 0: any free one)
   --host ADDR     address to listen on (default: all)
+  --alone         without the process that starts hawse again when it ends or stands still
 `;
 
 export async function run(args: string[]): Promise<number> {
@@ -43,6 +46,9 @@ export async function run(args: string[]): Promise<number> {
     settings: toSettings(config),
     data,
     raise: nameOutputs(config.raise),
+    journal: toPolicy(config.journal),
+    supervise: config.supervise,
+    clocks: hostClocks,
     startTimeline: (notBefore) => createTimeline(Math.max(Date.now() / 1000, notBefore)),
     server: {
       ...config.server,

@@ -6,17 +6,21 @@ import { openAccess } from '../access/open.ts';
 import { pairingAddress } from '../api/addresses.ts';
 import type { Config } from '../config/schema.ts';
 import { type Daemon, type DaemonOptions, startDaemon } from '../daemon.ts';
+import { processAbove } from '../supervise/keeper-side.ts';
 
 type Serve = Omit<DaemonOptions, 'server' | 'log'> & {
   server: Config['server'];
+  supervise?: Config['supervise'];
   started?: (daemon: Daemon) => void;
 };
 
 /** Runs the daemon until a signal ends it; prints the addresses. Resolves to the exit code. */
 export async function serve(options: Serve): Promise<number> {
   const log = pino({ level: process.env.HAWSE_LOG ?? 'info', base: null }, logStream());
+  const above = processAbove();
   const stopped = new Promise<string>((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve(signal));
+    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => resolve(signal));
+    void above?.stop.then(resolve);
   });
   const { look, thisComputer } = options.server.access;
   const { keys, pairing, openAtStart } = openAccess(options.data, {
@@ -27,6 +31,7 @@ export async function serve(options: Serve): Promise<number> {
   const daemon = await startDaemon({
     ...options,
     log,
+    ...(above?.ended ? { ended: above.ended } : {}),
     server: { ...options.server, access: { look, thisComputer, keys, pairing }, webRoot },
   });
   const kind = options.simulated ? `SIMULATED anchorage "${options.simulated}"` : 'Anchor watch';
@@ -44,10 +49,24 @@ export async function serve(options: Serve): Promise<number> {
   process.stdout.write(
     'hawse adds to an anchor watch kept by people; it replaces none. Stop it with Ctrl-C.\n',
   );
+  keepOnThrough((error) => daemon.met('process', error));
+  const { stallSeconds = 10, run: shout = [] } = options.supervise ?? {};
+  above?.ready({ stallSeconds, shout });
   options.started?.(daemon);
   const reason = await stopped;
   await daemon.stop(`the daemon was stopped (${reason})`);
   return 0;
+}
+
+/** From here on somebody may sleep by it: no exception, no terminal that was closed ends the watch. */
+function keepOnThrough(met: (error: unknown) => void): void {
+  process.on('uncaughtException', met);
+  process.on('unhandledRejection', met);
+  process.on('SIGHUP', () => undefined);
+  for (const stream of [process.stdout, process.stderr]) {
+    stream.removeAllListeners('error');
+    stream.on('error', () => undefined);
+  }
 }
 
 function logStream() {

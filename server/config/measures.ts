@@ -14,6 +14,7 @@ const UNITS = {
   mass: { kg: 1, t: 1000, lb: 0.45359237 },
   force: { N: 1, kN: 1000, lbf: 4.4482216 },
   duration: { s: 1, min: 60, h: 3600 },
+  storage: { B: 1, MB: 1e6, GB: 1e9, TB: 1e12 },
 } as const;
 
 type Kind = keyof typeof UNITS;

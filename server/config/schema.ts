@@ -1,8 +1,10 @@
 import { z } from 'zod';
 import { measure } from './measures.ts';
 import { access } from './sections/access.ts';
+import { journal } from './sections/journal.ts';
 import { chainMarks } from './sections/marks.ts';
 import { raise } from './sections/raise.ts';
+import { supervise } from './sections/supervise.ts';
 
 /** hawse.yaml. Every key has a default or its error says how to fill it; unknown keys are refused. */
 
@@ -161,6 +163,8 @@ export const configSchema = z.strictObject({
   weigh,
   server,
   raise,
+  journal,
+  supervise,
 });
 
 export type Config = z.output<typeof configSchema>;

@@ -33,6 +33,7 @@ const WALLS: Record<string, string[]> = {
     'shared/events',
   ],
   'shared/soundings': ['shared/quantities', 'shared/earth', 'shared/vessel', 'shared/settings'],
+  'shared/tidal-stream': ['shared/quantities', 'shared/water', 'shared/events'],
   'shared/tides': [
     'shared/quantities',
     'shared/water',
@@ -90,6 +91,7 @@ const WALLS: Record<string, string[]> = {
   'server/raise': ['shared'],
   'server/simulate': ['shared'],
   'server/config': ['shared'],
+  'server/supervise': ['shared'],
   server: ['shared', 'server'],
   web: ['shared'],
 };
