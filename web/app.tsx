@@ -7,6 +7,7 @@ import { Announcer } from './parts/announcer.tsx';
 import { Header } from './parts/header.tsx';
 import { GapNote, LinkBanner } from './parts/linkBanner.tsx';
 import { Standing } from './parts/phone/standing.tsx';
+import { UpdateNote } from './parts/phone/update.tsx';
 import { dimmer, palette } from './prefs.ts';
 import { path } from './router.ts';
 import { loss } from './sounding.ts';
@@ -38,6 +39,7 @@ export function App() {
       <div class="scroll">
         <Standing />
         <GapNote />
+        <UpdateNote />
         {page ? <page.View /> : <main class="instruments">{words.noSuchPage}</main>}
       </div>
       <AlertBar />

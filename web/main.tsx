@@ -17,6 +17,7 @@ import { startHeartbeat } from './heartbeat.ts';
 import { lastGap, shown } from './live.ts';
 import { noteAlive } from './phone/asleep.ts';
 import { pushDeadman } from './phone/deadman.ts';
+import { keepShell } from './phone/update.ts';
 import { tendWakeLock } from './phone/wake.ts';
 import { path } from './router.ts';
 import { sounds } from './sounding.ts';
@@ -54,3 +55,5 @@ document.addEventListener('visibilitychange', () => {
 });
 
 render(<App />, document.getElementById('page')!);
+
+void keepShell();

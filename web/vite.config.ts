@@ -1,6 +1,8 @@
 import { defineConfig } from 'vite';
+import { serviceWorker } from './sw/plugin.ts';
 
 export default defineConfig({
+  plugins: [serviceWorker()],
   build: {
     outDir: '../dist/web',
     emptyOutDir: true,

@@ -1,0 +1,97 @@
+// Pictures of every page at the size of a phone, by day and by night, into docs/pictures. `npm run pictures`.
+// With --vision DIR it makes pictures as people with other colour vision see them, for looking at, into DIR instead.
+import { mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { chromium as playwright } from 'playwright-core';
+import { chromium, flags } from '../browser/chromium.mjs';
+import { rehearse, root } from './boat.mjs';
+
+const PHONE = { width: 390, height: 844 };
+const PALETTES = { day: 'light', night: 'dark' };
+const VISION = ['protanopia', 'deuteranopia', 'tritanopia', 'achromatopsia'];
+const SETTLE_MS = 2500;
+
+const at = process.argv.indexOf('--vision');
+const forVision = at > 0 ? process.argv[at + 1] : undefined;
+const out = forVision ?? join(root, 'docs', 'pictures');
+mkdirSync(out, { recursive: true });
+for (const old of readdirSync(out)) if (old.endsWith('.png')) rmSync(join(out, old));
+
+const boats = [await rehearse('--seed', '7'), await rehearse('drag-creep', '--seed', '7', '--rate', '60')];
+const browser = await playwright.launch({ executablePath: chromium, args: flags });
+const wait = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
+
+async function open(boat, path, palette) {
+  const context = await browser.newContext({
+    viewport: PHONE,
+    colorScheme: PALETTES[palette],
+    reducedMotion: 'reduce',
+    userAgent: 'Mozilla/5.0 (Linux; Android 14; Mobile) AppleWebKit/537.36 Chrome/130 Mobile Safari/537.36',
+  });
+  const page = await context.newPage();
+  await page.goto(boat.url + path);
+  await wait(SETTLE_MS);
+  return page;
+}
+
+async function keep(page, name) {
+  if (!forVision) {
+    await page.screenshot({ path: join(out, `${name}.png`) });
+    console.log(`${name}.png`);
+    return;
+  }
+  const session = await page.context().newCDPSession(page);
+  for (const type of VISION) {
+    await session.send('Emulation.setEmulatedVisionDeficiency', { type });
+    await page.screenshot({ path: join(out, `${name}-${type}.png`) });
+  }
+}
+
+async function arm(page) {
+  await page
+    .getByRole('button', { name: /^Arm this/ })
+    .last()
+    .click();
+  await page.getByRole('button', { name: 'I heard it' }).waitFor();
+}
+
+/** Every page that the menu lists, whatever they are. */
+async function listPages() {
+  const page = await open(boats[0], '/', 'day');
+  await page.getByRole('button', { name: 'Pages and settings' }).click();
+  const paths = await page.locator('nav a').evaluateAll((links) => links.map((link) => link.pathname));
+  await page.context().close();
+  return paths;
+}
+
+try {
+  const paths = await listPages();
+  for (const palette of Object.keys(PALETTES)) {
+    for (const path of paths) {
+      const page = await open(boats[0], path, palette);
+      await keep(page, `${path.slice(1) || 'watch'}-${palette}`);
+      if (path === '/') {
+        await arm(page);
+        await keep(page, `arming-${palette}`);
+        await page.getByRole('button', { name: 'I heard it' }).click();
+        await wait(500);
+        await keep(page, `armed-${palette}`);
+      }
+      await page.context().close();
+    }
+    const alarmed = await open(boats[1], '/', palette);
+    await alarmed.locator('.alert.alarm').first().waitFor({ timeout: 120_000 });
+    await keep(alarmed, `alarm-${palette}`);
+    await alarmed.context().close();
+  }
+  for (const palette of Object.keys(PALETTES)) {
+    const page = await open(boats[0], '/', palette);
+    await page.context().setOffline(true);
+    await page.locator('.link-banner').waitFor({ timeout: 20_000 });
+    await keep(page, `no-word-${palette}`);
+    await page.context().close();
+  }
+} finally {
+  await browser.close();
+  await Promise.all(boats.map((boat) => boat.stop()));
+}
