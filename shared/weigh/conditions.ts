@@ -61,8 +61,8 @@ function mean(given: Conditions, what: 'wind' | 'depth', from: number, to: numbe
 }
 
 const lately = (given: Conditions, what: 'wind' | 'depth') => mean(given, what, CHECK.recent, 0);
-const anHourAgo = (given: Conditions, what: 'wind' | 'depth') =>
-  mean(given, what, 3600 + CHECK.recent / 2, 3600 - CHECK.recent / 2);
+/** One hour before that, over as long. */
+const anHourAgo = (given: Conditions, what: 'wind' | 'depth') => mean(given, what, 3600 + CHECK.recent, 3600);
 
 function wind(given: Conditions): CheckItem {
   const { vessel, limits } = given;
