@@ -4,6 +4,7 @@ import type { Input } from '../shared/input.ts';
 import type { Settings } from '../shared/settings.ts';
 import { snapshot } from '../shared/snapshot.ts';
 import type { Journal } from './journal/journal.ts';
+import type { NightKeeper } from './logbook/keep.ts';
 import type { Timeline } from './timeline.ts';
 
 /** An input without its time: the keeper stamps it. */
@@ -30,14 +31,17 @@ export interface KeeperPorts {
   heard(events: Event[], input: Input): void;
   /** An exception where none should be: of the engine, of the journal, or of who hears the events. Must not throw. */
   broken(error: unknown, room: 'engine' | 'journal' | 'pages'): void;
+  /** Keeps the logbook beside the watch. */
+  nights?: NightKeeper | undefined;
 }
 
 export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
-  const { journal, timeline, heard, broken } = ports;
+  const { journal, timeline, heard, broken, nights } = ports;
   let engine = state;
 
   function take(input: Input): Answer | undefined {
     let done: Step;
+    if (input.kind === 'command') nights?.before(engine, input.command);
     try {
       done = step(engine, input);
       engine = done.state;
@@ -45,6 +49,7 @@ export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
       broken(error, 'engine');
       return undefined;
     }
+    nights?.heard(engine, input, done.events);
     // Who listens may fail; what was done stays done, and is answered.
     try {
       heard(done.events, input);
@@ -88,7 +93,10 @@ export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
       return answer;
     },
     tick: () => void take({ kind: 'tick', at: timeline.stamp() }),
-    checkpoint: async () => journal.checkpoint(engine, engine.now ?? timeline.now()),
+    async checkpoint() {
+      nights?.save(engine);
+      await journal.checkpoint(engine, engine.now ?? timeline.now());
+    },
   };
 }
 
@@ -99,6 +107,7 @@ export function createKeeper(state: EngineState, ports: KeeperPorts): Keeper {
 export async function restoreEngine(
   journal: Journal,
   settings: Settings,
+  nights?: NightKeeper,
 ): Promise<{ engine: EngineState; notes: string[] }> {
   // A checkpoint of an older hawse may lack a room that has been built since.
   const whole = (state: unknown): EngineState => ({ ...createEngine(settings), ...(state as EngineState) });
@@ -109,13 +118,18 @@ export async function restoreEngine(
   });
   let engine = whole(state);
   let left = 0;
+  nights?.resume(engine);
   for await (const input of inputs) {
+    if (input.kind === 'command') nights?.before(engine, input.command);
     try {
-      engine = step(engine, input).state;
+      const done = step(engine, input);
+      engine = done.state;
+      nights?.heard(engine, input, done.events);
     } catch (error) {
       if (left++ === 0) notes.push(`An input of the journal was left out: ${(error as Error).message}`);
     }
   }
+  nights?.resumed(engine);
   if (left > 1) notes.push(`${left} inputs of the journal were left out.`);
   return { engine, notes };
 }

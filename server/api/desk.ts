@@ -1,7 +1,10 @@
 import type { Command } from '../../shared/commands.ts';
 import type { Answer } from '../../shared/events.ts';
+import type { Night, NightSummary, Place } from '../../shared/logbook/night.ts';
+import type { ImportQuery, NightRequest } from '../../shared/messages.ts';
 import type { Plan } from '../../shared/plan/plan.ts';
 import type { PlanRequest } from '../../shared/plan/request.ts';
+import type { LatLon } from '../../shared/quantities/estimate.ts';
 import type { State } from '../../shared/state.ts';
 import type { TrackPoint } from '../../shared/watch/view.ts';
 
@@ -20,4 +23,26 @@ export interface Desk {
   testHorn?(by: string): Promise<{ id: string; ok: boolean; detail: string }[]>;
   /** Works out a plan for an anchorage; a desk that cannot plan leaves it out. */
   plan?(request: PlanRequest): Plan;
+  /** Nights and places; a desk without a logbook leaves it out. */
+  logbook?: DeskLogbook | undefined;
+}
+
+/** The logbook as the api asks for it. Where there is no such night, or what is needed is gone, it throws the Problem. */
+export interface DeskLogbook {
+  /** Newest first. */
+  list(limit?: number, before?: string): Promise<{ nights: NightSummary[]; total: number }>;
+  open(id: string): Promise<Night>;
+  say(id: string, said: NightRequest): Promise<NightSummary>;
+  places(near: LatLon, within?: number): Promise<Place[]>;
+  /** Between two times, UNIX seconds, oldest first. */
+  track(from: number, to: number): Promise<TrackPoint[]>;
+  /** Recorded sentences, one character a byte. */
+  sentences(id: string): Promise<AsyncIterable<string>>;
+  /** JSON lines. */
+  inputs(id: string): Promise<AsyncIterable<string>>;
+  export(id: string, as: 'gpx' | 'geojson' | 'csv'): Promise<AsyncIterable<string>>;
+  import(
+    recording: AsyncIterable<Buffer>,
+    told: ImportQuery,
+  ): Promise<{ summary: NightSummary; notes: string[] }>;
 }

@@ -64,14 +64,25 @@ export type Anchorage = z.output<typeof schema>;
 
 /** Reads and checks an anchorage file. Throws ConfigError that names every fault. */
 export function loadAnchorage(file: string): Anchorage {
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch (error) {
+    throw new ConfigError(`${file}: ${(error as Error).message}`);
+  }
+  return readAnchorage(text, file);
+}
+
+/** The same of its text; `name` is what faults call it. */
+export function readAnchorage(text: string, name: string): Anchorage {
   let parsed: unknown;
   try {
-    parsed = JSON.parse(readFileSync(file, 'utf8'));
+    parsed = JSON.parse(text);
   } catch (error) {
-    throw new ConfigError(`${file}: cannot be read as JSON: ${(error as Error).message}`);
+    throw new ConfigError(`${name}: cannot be read as JSON: ${(error as Error).message}`);
   }
   const checked = schema.safeParse(parsed);
-  if (!checked.success) throw new ConfigError(describeFaults(file, checked.error));
+  if (!checked.success) throw new ConfigError(describeFaults(name, checked.error));
   return checked.data;
 }
 

@@ -209,6 +209,13 @@ export const importQuery = strict({
   lon: fromText(z.number().min(-180).max(180).optional()),
 });
 
+export const importAnswer = z
+  .object({
+    summary: nightSummary,
+    notes: z.array(z.string()).describe('What was doubtful about the recording'),
+  })
+  .meta({ id: 'ImportAnswer' });
+
 export const place = same<Place>()(
   latLon.extend({
     name: z.string().exactOptional(),
