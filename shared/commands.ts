@@ -2,6 +2,7 @@ import type { AccessChange } from './access.ts';
 import type { HandNeighbour } from './neighbours/view.ts';
 import type { LatLon } from './quantities/estimate.ts';
 import type { Limits } from './settings.ts';
+import type { SlackTold } from './tidal-stream/view.ts';
 import type { TideTold } from './tides/view.ts';
 
 /** What people ask of the engine. Each is journalled with its time and author. */
@@ -28,6 +29,8 @@ export type Command =
   /** A neighbour that AIS does not show, by range and bearing from our roller; or one told before is gone. */
   /** High and low waters or constituents; null: none any more. */
   | { do: 'tide'; tell: TideTold | null }
+  /** Slack waters of a tidal stream table; null: none any more. */
+  | { do: 'slacks'; tell: SlackTold[] | null }
   | { do: 'neighbour'; tell: HandNeighbour }
   | { do: 'neighbour'; takeAway: string }
   /** A key was given or taken away: noted, so that it can be read who did so. */

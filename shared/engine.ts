@@ -28,6 +28,13 @@ import type { Sentence } from './sentences/decoded.ts';
 import { splitLine } from './sentences/split.ts';
 import type { Settings } from './settings.ts';
 import { createSoundings, passSoundings, type SoundingsState, sound } from './soundings/soundings.ts';
+import { streamNow } from './streaming.ts';
+import {
+  createTidalStream,
+  passTidalStream,
+  type TidalStreamState,
+  tellSlacks,
+} from './tidal-stream/tidal-stream.ts';
 import { createTides, passTides, type TidesState, tellTide } from './tides/tides.ts';
 import { groundOf, lowWaterFinding } from './tiding.ts';
 import { createVessel, hear, pass as passVessel, type VesselState, view } from './vessel/vessel.ts';
@@ -55,6 +62,7 @@ export interface EngineState {
   check?: CheckState;
   neighbours: NeighboursState;
   tides: TidesState;
+  tidalStream: TidalStreamState;
   soundings: SoundingsState;
   /** The last anchorage, closed by "aweigh": kept for a while, since that may have been a mistake. */
   left?: Left;
@@ -84,6 +92,7 @@ export function createEngine(settings: Settings): EngineState {
     inputs: createInputs(),
     neighbours: createNeighbours(),
     tides: createTides(),
+    tidalStream: createTidalStream(),
     soundings: createSoundings(),
     faults: [],
     notes: [],
@@ -141,6 +150,7 @@ function passSecond(state: EngineState, at: number, events: Event[]): void {
   for (const text of passVessel(state.vessel, state.settings, at)) note(state, at, text, events);
   const vessel = view(state.vessel, state.settings, at);
   passTides(state.tides, at);
+  passTidalStream(state.tidalStream, at, state.watch.mark !== undefined, () => streamNow(state, vessel));
   passSoundings(state.soundings, state.settings.boat.draft, at, () => groundOf(state, at));
   passNeighbours(state.neighbours, () => ownBoat(state, vessel));
   judge(state, at, vessel, events);
@@ -248,6 +258,8 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
         ? { ok: true }
         : { ok: false, problem: 'unavailable', why: 'There is no apparent wind to hold.' };
     }
+    case 'slacks':
+      return tellSlacks(state.tidalStream, command.tell);
     case 'tide':
       return tellTide(state.tides, command.tell, by, at);
     case 'neighbour': {

@@ -2,6 +2,7 @@ import { list } from './alerts/alerts.ts';
 import { checkNow } from './departing.ts';
 import type { EngineState } from './engine.ts';
 import type { State } from './state.ts';
+import { streamTurn } from './streaming.ts';
 import { tideView } from './tides/tides.ts';
 import { view } from './vessel/vessel.ts';
 import { report, watchView } from './watch/watch.ts';
@@ -12,6 +13,7 @@ import { leftView, lend } from './weighing.ts';
 export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' | 'simulated'> {
   const vessel = view(engine.vessel, engine.settings, at);
   const watch = watchView(engine.watch, engine.settings, vessel);
+  const turn = streamTurn(engine, vessel, watch);
   const tide = tideView(engine.tides, vessel, engine.settings.boat.draft);
   const check = checkNow(engine, vessel, watch);
   const left = leftView(engine);
@@ -28,6 +30,7 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
     ...(left ? { left } : {}),
     neighbours: engine.neighbours.views,
     ...(tide ? { tide } : {}),
+    ...(turn ? { streamTurn: turn } : {}),
     ...(engine.soundings.view ? { soundings: engine.soundings.view } : {}),
     alerts,
     inputs: engine.inputs,

@@ -4,6 +4,7 @@ import type { OutputView } from './outputs.ts';
 import type { WakeLock } from './phone.ts';
 import type { Boat, Cable } from './settings.ts';
 import type { SoundingsView } from './soundings/view.ts';
+import type { StreamTurnView } from './tidal-stream/view.ts';
 import type { TideView } from './tides/view.ts';
 import type { VesselView } from './vessel/view.ts';
 import type { Mark, WatchView, WorstLoad } from './watch/view.ts';
@@ -45,6 +46,8 @@ export interface State {
   neighbours: NeighbourView[];
   /** As people have told it; absent: nobody has. */
   tide?: TideView;
+  /** When the tidal stream turns next; absent without a mark. */
+  streamTurn?: StreamTurnView;
   /** The bottom about the mark as she has sounded it. */
   soundings?: SoundingsView;
   alerts: Alert[];

@@ -40,6 +40,7 @@ const exactPartial = z.object({
   left: state.shape.left,
   neighbours: state.shape.neighbours.exactOptional(),
   tide: state.shape.tide,
+  streamTurn: state.shape.streamTurn,
   soundings: state.shape.soundings,
   alerts: state.shape.alerts.exactOptional(),
   inputs: state.shape.inputs.exactOptional(),

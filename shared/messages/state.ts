@@ -8,6 +8,7 @@ import { outputView } from './outputs.ts';
 import { count, time } from './quantities.ts';
 import { same } from './same.ts';
 import { soundingsView } from './soundings.ts';
+import { streamTurnView } from './tidal-stream.ts';
 import { tideView } from './tide.ts';
 import { boat, cable, vesselView } from './vessel.ts';
 import { watchView } from './watch.ts';
@@ -56,6 +57,7 @@ export const state = same<State>()(
     left: leftView.exactOptional(),
     neighbours: z.array(neighbourView),
     tide: tideView.exactOptional(),
+    streamTurn: streamTurnView.exactOptional(),
     soundings: soundingsView.exactOptional(),
     alerts: z.array(alert),
     inputs: z.array(inputView),

@@ -21,6 +21,7 @@ export type WatchCommand = Exclude<
       | 'hold-wind'
       | 'neighbour'
       | 'tide'
+      | 'slacks'
       | 'access'
       | 'departure-check'
       | 'departure-items';

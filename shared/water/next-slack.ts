@@ -1,6 +1,7 @@
 import { direction } from '../quantities/angle.ts';
 import type { Estimate } from '../quantities/estimate.ts';
 import { fittedStream, type RecordFit, type Unfitted } from './stream-record.ts';
+import { M2_PERIOD } from './tide/speeds.ts';
 
 /** Slack water to come: when (UNIX seconds), how long weaker than asked (s), and where the stream sets afterwards (degrees true). */
 export type NextSlack =
@@ -25,6 +26,11 @@ const SIDE = 3 * 3600;
  */
 const WANDER = (0.5 / 28.98) * 3600;
 const FORTNIGHT = 14.77 * 86_400;
+/**
+ * A record of less than a day does not tell the daily inequality: a diurnal stream of an eighth of the semidiurnal one (common
+ * practice, no source) shifts slack by asin(1/8) of M2's phase, one sigma in seconds.
+ */
+const INEQUALITY = (Math.asin(1 / 8) / (2 * Math.PI)) * M2_PERIOD;
 /** A time less sure than this is not told as a time, seconds. */
 const LEAST_SURE = 3600;
 
@@ -49,7 +55,8 @@ function slackAt(fit: RecordFit, at: number, below: number): NextSlack {
   const { sigma, rate } = fittedStream(fit, at);
   const hours = Math.abs(at - (fit.from + fit.until) / 2) / 3600;
   const wander = fit.until - fit.from < FORTNIGHT ? WANDER * hours : 0;
-  const sure = Math.hypot(sigma / Math.max(Math.abs(rate), 1e-9), wander);
+  const inequality = fit.constituents.includes('K1') ? 0 : INEQUALITY;
+  const sure = Math.hypot(sigma / Math.max(Math.abs(rate), 1e-9), wander, inequality);
   if (sure > LEAST_SURE) {
     const minutes = Math.round(sure / 60);
     return {

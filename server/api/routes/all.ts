@@ -13,10 +13,11 @@ import { addHorn } from './horn.ts';
 import { addMark } from './mark.ts';
 import { addMetrics } from './metrics.ts';
 import { addNeighbours } from './neighbours.ts';
-import { addNights } from './nights.ts';
+import { addNightOrders, addNights } from './nights.ts';
 import { addPlan } from './plan.ts';
 import { addSignals } from './signals.ts';
 import { addState } from './state.ts';
+import { addTidalStream } from './tidal-stream.ts';
 import { addTide } from './tide.ts';
 import { addTrack } from './track.ts';
 import { addWatch } from './watch.ts';
@@ -59,7 +60,7 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addHealth(looks, desk);
         addMetrics(looks, desk, counters);
         addPlan(looks, desk);
-        addNights(looks);
+        addNights(looks, desk);
         addCheck(looks, desk);
       });
       await group('acknowledge', (answers) => addAlerts(answers, desk));
@@ -72,7 +73,9 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addSignals(commands, desk, helm, helmLimitMs);
         addNeighbours(commands, desk);
         addTide(commands, desk);
+        addTidalStream(commands, desk);
         addHorn(commands, desk);
+        addNightOrders(commands, desk);
         addAccess(commands, ports);
       });
     },

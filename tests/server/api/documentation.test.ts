@@ -49,6 +49,8 @@ const COMMANDS = [
   'post /signals',
   'post /alerts/{id}/acknowledge',
   'post /alerts/{id}/silence',
+  'put /tidal-stream',
+  'delete /tidal-stream',
   'put /tide',
   'delete /tide',
   'post /neighbours',

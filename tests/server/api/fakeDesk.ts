@@ -207,6 +207,7 @@ export function createFakeDesk(pages: () => State['pages'] = () => []): FakeDesk
         desk.now.check = { measured: [], items: command.items ?? ['Cooling water flows'] };
         return { ok: true };
       case 'tide':
+      case 'slacks':
       case 'neighbour':
         return refuse('No call of the interface asks for this yet.');
       case 'signal': {
