@@ -3,8 +3,6 @@ import type { PlanItems } from '../shared/plan/plan.ts';
 import { turn } from '../shared/quantities/angle.ts';
 import type { Quantity } from '../shared/vessel/view.ts';
 import type { CableState, Mark } from '../shared/watch/view.ts';
-import type { Gap } from './live.ts';
-import { noun } from './phone/identity.ts';
 
 /** Every word on the pages, in one place. The words of the trade; short; a unit once per figure. */
 
@@ -28,12 +26,6 @@ export const words = {
     whatToDo: 'Look at the boat’s computer and the Wi-Fi. Calling again all the time.',
     acknowledge: 'Acknowledge',
     standstill: 'The boat answers, but her figures stand still: this page does not know where she lies.',
-    gap: ({ why }: Gap, from: string, to: string) =>
-      ({
-        asleep: `This ${noun} was asleep ${from}–${to} and watched nothing.`,
-        closed: `This page was closed ${from}–${to} while the ${noun} was armed: it watched nothing.`,
-        'no-word': `No word from the boat reached this page ${from}–${to}.`,
-      })[why],
     gapSeen: 'Seen',
   },
 
@@ -188,6 +180,10 @@ export const words = {
       clock: 'Clock',
       daemon: 'hawse itself',
     } satisfies Record<Alert['kind'], string>,
+    subjects: {
+      'daemon phones': 'No phone would wake you',
+      'disk room': 'The disk is filling up',
+    } as Record<string, string>,
     asLastHeard: 'as last heard',
     limit: (limit: string) => `limit ${limit}`,
     over: 'over',

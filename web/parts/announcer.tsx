@@ -2,7 +2,9 @@ import { computed, effect, signal } from '@preact/signals';
 import type { Alert } from '../../shared/alerts/alert.ts';
 import { shown } from '../live.ts';
 import { loss } from '../sounding.ts';
+import { told } from '../told.ts';
 import { words } from '../words.ts';
+import { titleOf } from './alerts/urgency.ts';
 
 /** The one live region: a screen reader hears each change of an alert or of the link once, and never a mere fix. */
 
@@ -27,10 +29,11 @@ effect(() => {
   else if (lossStatus.value === 'lost') spoken.value = words.link.report;
 });
 
-function say({ priority, state, kind, text }: Alert): string {
-  const head = `${words.alerts.priority[priority]}: ${words.alerts.kinds[kind]}.`;
+function say(alert: Alert): string {
+  const { priority, state, text } = alert;
+  const head = `${words.alerts.priority[priority]}: ${titleOf(alert)}.`;
   return state === 'active-unacknowledged' || priority === 'caution'
-    ? `${head} ${text}`
+    ? `${head} ${told(text)}`
     : `${head} ${words.alerts.state[state] || words.alerts.over}.`;
 }
 

@@ -1,6 +1,7 @@
 import { age, ownClock } from '../format.ts';
 import { lastGap, now } from '../live.ts';
 import { loss, quietLoss } from '../sounding.ts';
+import { phoneWords } from '../words/phone.ts';
 import { words } from '../words.ts';
 
 /** Loud, over the whole width, on every page: this page does not know how the boat lies. */
@@ -43,7 +44,7 @@ export function GapNote() {
   if (!gap || loss.value) return null;
   return (
     <section class="strip" aria-label={words.link.region}>
-      <p>{words.link.gap(gap, ownClock(gap.from), ownClock(gap.to))}</p>
+      <p>{phoneWords.gap(gap, ownClock(gap.from), ownClock(gap.to))}</p>
       <button
         type="button"
         onClick={() => {

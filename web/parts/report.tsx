@@ -1,6 +1,7 @@
 import { shown, trusted } from '../live.ts';
 import { loss } from '../sounding.ts';
-import { tied, words } from '../words.ts';
+import { told } from '../told.ts';
+import { words } from '../words.ts';
 
 /** Letters from which on the sentence is set smaller, so that the figure below it stays in sight. */
 const LONG = 120;
@@ -15,5 +16,5 @@ export function Report() {
       : trusted.value
         ? state.report
         : words.link.standstill;
-  return <p class={text.length > LONG ? 'report long' : 'report'}>{tied(text)}</p>;
+  return <p class={text.length > LONG ? 'report long' : 'report'}>{told(text)}</p>;
 }

@@ -1,4 +1,5 @@
 import type { Lack } from '../../shared/phone.ts';
+import type { Gap } from '../live.ts';
 import { noun } from '../phone/identity.ts';
 
 /** Every word about whether this device would wake somebody, and which others would. */
@@ -56,6 +57,13 @@ export const phoneWords = {
   } satisfies Record<Lack | 'link' | 'figures', string>,
   insecure:
     'This page came over plain http, and browsers keep the screen awake only over https: open the boat’s https address, or set the screen to never lock and say so below.',
+
+  gap: ({ why }: Gap, from: string, to: string) =>
+    ({
+      asleep: `This ${noun} was asleep ${from}–${to} and watched nothing.`,
+      closed: `This page was closed ${from}–${to} while the ${noun} was armed: it watched nothing.`,
+      'no-word': `No word from the boat reached this page ${from}–${to}.`,
+    })[why],
 
   update: 'A newer hawse is on board. Taking it over loads this page anew; the sound then needs a tap.',
   takeOver: 'Take it over',

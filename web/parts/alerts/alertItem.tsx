@@ -1,10 +1,11 @@
 import type { Alert } from '../../../shared/alerts/alert.ts';
 import * as commands from '../../commands.ts';
 import { clock } from '../../format.ts';
-import { tied, words } from '../../words.ts';
+import { told } from '../../told.ts';
+import { words } from '../../words.ts';
 import { LookOnly, Told, useAsking } from '../asking.tsx';
 import { AlertSign } from './alertSign.tsx';
-import { measured, needsAnswer } from './urgency.ts';
+import { measured, needsAnswer, titleOf } from './urgency.ts';
 
 interface Props {
   alert: Alert;
@@ -21,7 +22,7 @@ export function AlertItem({ alert, open, onToggle }: Props) {
       <button type="button" class="alert-head" aria-expanded={open} onClick={onToggle}>
         <AlertSign priority={alert.priority} over={alert.state === 'rectified-unacknowledged'} />
         <strong>{words.alerts.priority[alert.priority]}</strong>
-        <span>{words.alerts.kinds[alert.kind]}</span>
+        <span>{titleOf(alert)}</span>
         {state && <small>{state}</small>}
       </button>
       {open && <Body alert={alert} />}
@@ -40,7 +41,7 @@ function Body({ alert }: { alert: Alert }) {
           {figures.limit && <span>{words.alerts.limit(figures.limit)}</span>}
         </p>
       )}
-      <p>{tied(alert.text)}</p>
+      <p>{told(alert.text)}</p>
       <p class="note">{history(alert)}</p>
       {needsAnswer(alert) && <Answers alert={alert} />}
     </div>

@@ -1,8 +1,13 @@
 import type { Alert, AlertKind } from '../../../shared/alerts/alert.ts';
 import { joined, length, speed } from '../../format.ts';
+import { words } from '../../words.ts';
 
 export const needsAnswer = (alert: Alert): boolean =>
   alert.priority !== 'caution' && alert.state !== 'active-acknowledged' && alert.state !== 'normal';
+
+/** What the alert is about; faults of hawse itself are told by what has failed. */
+export const titleOf = ({ kind, subject }: Alert): string =>
+  (subject !== undefined && words.alerts.subjects[`${kind} ${subject}`]) || words.alerts.kinds[kind];
 
 const PRIORITY = { alarm: 0, warning: 10, caution: 20 };
 const STATE = {

@@ -1,8 +1,9 @@
 import { computed } from '@preact/signals';
 import { age } from '../../format.ts';
 import { mayCommand, now, shown, trusted } from '../../live.ts';
+import { told } from '../../told.ts';
 import { signalInWords, foredeckWords as words } from '../../words/foredeck.ts';
-import { words as common, tied } from '../../words.ts';
+import { words as common } from '../../words.ts';
 import { helm } from './helm.ts';
 import { type Sent, sent } from './sending.ts';
 
@@ -42,7 +43,7 @@ function Pressing() {
   if (now)
     return (
       <p class="pressing">
-        {common.alerts.priority[now.priority]}: {tied(now.text)}
+        {common.alerts.priority[now.priority]}: {told(now.text)}
       </p>
     );
   return <p class="caution">{trusted.value ? words.caution : words.figuresOld}</p>;

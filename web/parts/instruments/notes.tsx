@@ -1,5 +1,6 @@
 import type { State } from '../../../shared/state.ts';
 import { clockWithSeconds } from '../../format.ts';
+import { told } from '../../told.ts';
 import { words } from '../../words.ts';
 
 /** What a watch-keeper would have written down: changes of source, inputs that came and went. Newest first. */
@@ -11,7 +12,7 @@ export function Notes({ state }: { state: State }) {
       <ol class="notes">
         {state.notes.toReversed().map((note) => (
           <li key={`${note.at} ${note.text}`}>
-            <time>{clockWithSeconds(note.at)}</time> {note.text}
+            <time>{clockWithSeconds(note.at)}</time> {told(note.text)}
           </li>
         ))}
       </ol>

@@ -1,5 +1,6 @@
 import { joined, length, speed } from '../../format.ts';
 import { link } from '../../live.ts';
+import { told } from '../../told.ts';
 import { tied, words } from '../../words.ts';
 import { type Labels, Profile } from './profile.tsx';
 import type { Scene } from './scene.ts';
@@ -123,7 +124,7 @@ function Cautions({ plan }: { plan: Worked | undefined }) {
         {plan &&
           cautions(plan).map((caution) => (
             <li key={caution} class="care">
-              {tied(caution)}
+              {told(caution)}
             </li>
           ))}
         <li class="note">{words.planner.judgement}</li>
