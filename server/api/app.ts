@@ -12,6 +12,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
 import type { z } from 'zod';
 import { isThisComputer } from './access.ts';
+import { shareConnections } from './connections.ts';
 import type { Counters } from './counters.ts';
 import { createRefuse, refuseRaw } from './errors.ts';
 import { faultsOf, inWords } from './faults.ts';
@@ -50,6 +51,8 @@ export async function createApp({ checkHost, counters, log }: AppPorts): Promise
     logController: new LogController({ disableRequestLogging: true }),
     bodyLimit: BODY_LIMIT,
     requestTimeout: 30_000,
+    // Of silence either way: an answer that nobody takes is not kept for ever. Live sockets have limits of their own.
+    connectionTimeout: 60_000,
     forceCloseConnections: true,
     routerOptions: { maxParamLength: 100 },
     frameworkErrors: (error, request, reply) => refuse(error, request, reply as never),
@@ -57,6 +60,7 @@ export async function createApp({ checkHost, counters, log }: AppPorts): Promise
       refuseRaw(socket, new Problem('bad-http', 'The request cannot be read as HTTP/1.1.'), counters),
   }).withTypeProvider<ZodTypeProvider>();
   app.server.maxConnections = 512;
+  shareConnections(app.server, () => counters.droppedSockets.inc({ reason: 'too-many-from-one' }));
 
   app.setErrorHandler(refuse);
   app.setValidatorCompiler<z.ZodType>(({ schema, httpPart }) => (data) => {

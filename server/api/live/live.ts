@@ -21,7 +21,8 @@ export const LIVE_PATH = '/live';
 const MOST_SOCKETS = 64;
 /** Guests who may only look must not take the last places from the skipper's phone. */
 const MOST_LOOKING = 48;
-const LONGEST_FRAME = 64 * 1024;
+/** A pulse with everything in it has 500 bytes. */
+const LONGEST_FRAME = 8 * 1024;
 const GOODBYE_MS = 1000;
 
 export interface LivePorts {

@@ -98,10 +98,10 @@ describe('what a page says', () => {
     expect(page.told.filter(isA('refused'))).toEqual([]);
   });
 
-  test('a frame of more than 64 KiB ends the connection, not the daemon', async () => {
+  test('a frame of more than 8 KiB ends the connection, not the daemon', async () => {
     const it = await rig({ listen: true, timing: QUICK });
     const page = await it.page();
-    page.says('x'.repeat(64 * 1024 + 1));
+    page.says('x'.repeat(8 * 1024 + 1));
     expect((await page.closed).code).toBe(1009);
     expect(await counted(it, 'hawse_bad_frames_total{reason="protocol"}')).toBe(1);
   });
