@@ -190,12 +190,12 @@ export function createLogbook(options: LogbookOptions): Logbook {
       const night = await open(id);
       const { summary, strips } = night;
       if (await isKept(summary))
-        return FORMATS[as].write({ night, fixes: fixesOf(store, recorded, summary, options.settings) });
+        return FORMATS[as]({ night, fixes: fixesOf(store, recorded, summary, options.settings) });
       const remark = `The recorded sentences are not kept any more: the track has a point every ${night.step} s.`;
       const fixes = (async function* () {
         yield* fixesOfStrips(strips);
       })();
-      return FORMATS[as].write({ night, remark, fixes });
+      return FORMATS[as]({ night, remark, fixes });
     },
     async mend() {
       const live = now()?.night.summary.id;

@@ -1,5 +1,5 @@
 import type { TrackFix } from '../points.ts';
-import { type Exported, isoTime } from './export.ts';
+import { type Exported, isoTime } from './exported.ts';
 
 type Cell = string | undefined;
 const digits = (value: number | undefined, count: number): Cell => value?.toFixed(count);

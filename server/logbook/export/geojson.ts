@@ -1,4 +1,4 @@
-import { BREAK, type Exported, isoTime, placeAt, title } from './export.ts';
+import { BREAK, type Exported, isoTime, placeAt, title } from './exported.ts';
 
 type Position = [number, number];
 

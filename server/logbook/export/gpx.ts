@@ -1,4 +1,4 @@
-import { BREAK, type Exported, isoTime, placeAt, title } from './export.ts';
+import { BREAK, type Exported, isoTime, placeAt, title } from './exported.ts';
 
 const HEAD = `<?xml version="1.0" encoding="UTF-8"?>
 <gpx version="1.1" creator="hawse" xmlns="http://www.topografix.com/GPX/1/1" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance" xsi:schemaLocation="http://www.topografix.com/GPX/1/1 http://www.topografix.com/GPX/1/1/gpx.xsd">

@@ -6,6 +6,7 @@ import { expectProblem, isA, KEY, PHONE, type Refusal, type Rig, rig } from './h
 const COMMANDS: [string, string, unknown?][] = [
   ['POST', 'mark', {}],
   ['POST', 'weigh/aweigh'],
+  ['PATCH', 'nights/2026-11-25T2010-1', { notes: 'x' }],
   ['POST', 'weigh/undo-aweigh'],
   ['POST', 'check', { ticked: [] }],
   ['PUT', 'check/items', { items: null }],
@@ -215,7 +216,7 @@ describe('roles', () => {
     const reply = await ask('GET', 'nights', undefined, { from: PHONE });
     expect([last, reply.status]).toEqual([429, 429]);
     expect(reply.json).toMatchObject({ type: 'urn:hawse:problem:too-many', status: 429 });
-    expect((await ask('GET', 'nights')).status).toBe(501);
+    expect((await ask('GET', 'nights')).status).toBe(409);
   });
 });
 

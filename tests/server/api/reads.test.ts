@@ -60,10 +60,10 @@ describe('looking', () => {
     ).toBe(1);
   });
 
-  test('the logbook and the planner say that they are not built', async () => {
+  test('a desk without logbook or planner says so', async () => {
     const { ask } = await rig();
-    expectProblem(await ask('GET', 'nights'), 501, 'not-built');
-    expectProblem(await ask('GET', 'nights/2026-06-01'), 501, 'not-built');
+    expectProblem(await ask('GET', 'nights'), 409, 'unavailable', /logbook/);
+    expectProblem(await ask('GET', 'nights/2026-06-01'), 400, 'not-valid', /2026-11-25T2010-1/);
     const asked = { depth: 6, wind: 15, chain: { size: 10 } };
     expectProblem(await ask('POST', 'plan', asked), 501, 'not-built');
   });
