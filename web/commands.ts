@@ -66,6 +66,10 @@ export const silence = (id: string): Promise<Outcome> =>
   ask('POST', `/alerts/${encodeURIComponent(id)}/silence`);
 export const undoAweigh = (): Promise<Outcome> => ask('POST', '/weigh/undo-aweigh');
 
+export const departureCheck = (ticked: string[]): Promise<Outcome> => ask('POST', '/check', { ticked });
+export const departureItems = (items: string[] | null): Promise<Outcome> =>
+  ask('PUT', '/check/items', { items });
+
 /** What became of a signal: the helm page has shown it, on that device; or not, and why. */
 export type Signalled = { seen: true; by?: string } | { seen: false; kind?: string; why: string };
 

@@ -72,6 +72,8 @@ function withoutFigures(state: State): State {
     ...state,
     // Even without figures it is true that she was being weighed, and what the last signal was.
     ...(state.weigh && { weigh: weighingOnly(state.weigh) }),
+    // What was measured then is not what is measured now.
+    ...(state.check && { check: { ...state.check, measured: [] } }),
     vessel: { at: state.vessel.at, ages: {}, sources: {} },
     watch: {
       phase,

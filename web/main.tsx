@@ -8,6 +8,7 @@ import './styles/instruments.css';
 import './styles/phones.css';
 import './styles/planner.css';
 import './styles/foredeck.css';
+import './styles/check.css';
 import './styles/phone.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';

@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { checkPage } from './pages/check.tsx';
 import { foredeckPage } from './pages/foredeck.tsx';
 import { instrumentsPage } from './pages/instruments.tsx';
 import { phonesPage } from './pages/phones.tsx';
@@ -16,4 +17,11 @@ export interface Page {
   whole?: () => VNode | null;
 }
 
-export const pages: readonly Page[] = [watchPage, planPage, foredeckPage, instrumentsPage, phonesPage];
+export const pages: readonly Page[] = [
+  watchPage,
+  planPage,
+  checkPage,
+  foredeckPage,
+  instrumentsPage,
+  phonesPage,
+];

@@ -1,6 +1,8 @@
 import type { State } from '../../shared/state.ts';
 import * as commands from '../commands.ts';
 import { clock } from '../format.ts';
+import { follow } from '../router.ts';
+import { checkWords } from '../words/check.ts';
 import { words } from '../words.ts';
 import { Told, useAsking } from './asking.tsx';
 import { Panel } from './panel.tsx';
@@ -18,6 +20,13 @@ export function WeighPanel({ state }: { state: State }) {
       }
     >
       <p class="care">{words.weigh.caution}</p>
+      {state.check && !weighing && (
+        <nav>
+          <a href="/check" onClick={follow}>
+            {checkWords.title}
+          </a>
+        </nav>
+      )}
       <button
         type="button"
         disabled={asking.busy}

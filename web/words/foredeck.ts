@@ -73,8 +73,6 @@ export const foredeckWords = {
   noMark: 'There is no mark: nothing to weigh.',
   start: 'Start to weigh',
   check: 'Departure check',
-  left: (at: string) => `Aweigh at ${at}: the mark is closed.`,
-  undo: 'Not aweigh: take it back',
 };
 
 /** A signal in words: “Lead 2 o'clock”, “15 m out”. */

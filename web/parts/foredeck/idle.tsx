@@ -1,8 +1,10 @@
 import type { State } from '../../../shared/state.ts';
 import * as commands from '../../commands.ts';
 import { mayCommand } from '../../live.ts';
+import { follow } from '../../router.ts';
 import { foredeckWords as words } from '../../words/foredeck.ts';
 import { Told, useAsking } from '../asking.tsx';
+import { Left } from '../check/left.tsx';
 
 /** While nobody weighs, signals would reach nobody: the page says so and offers the beginning. */
 export function Idle({ state }: { state: State }) {
@@ -11,6 +13,12 @@ export function Idle({ state }: { state: State }) {
   return (
     <section class="idle">
       <p class="report">{hasMark ? words.idle : words.noMark}</p>
+      <Left state={state} />
+      {hasMark && (
+        <a href="/check" onClick={follow}>
+          {words.check}
+        </a>
+      )}
       {hasMark && (
         <button
           type="button"
