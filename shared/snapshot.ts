@@ -1,6 +1,7 @@
 import { list } from './alerts/alerts.ts';
 import { checkNow } from './departing.ts';
 import type { EngineState } from './engine.ts';
+import { lee } from './leeing.ts';
 import type { State } from './state.ts';
 import { streamTurn } from './streaming.ts';
 import { tideView } from './tides/tides.ts';
@@ -14,6 +15,7 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
   const vessel = view(engine.vessel, engine.settings, at);
   const watch = watchView(engine.watch, engine.settings, vessel);
   const turn = streamTurn(engine, vessel, watch);
+  const leeward = lee(engine, vessel, watch);
   const tide = tideView(engine.tides, vessel, engine.settings.boat.draft);
   const check = checkNow(engine, vessel, watch);
   const left = leftView(engine);
@@ -30,6 +32,7 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
     ...(left ? { left } : {}),
     neighbours: engine.neighbours.views,
     ...(tide ? { tide } : {}),
+    ...(leeward ? { lee: leeward } : {}),
     ...(turn ? { streamTurn: turn } : {}),
     ...(engine.soundings.view ? { soundings: engine.soundings.view } : {}),
     alerts,

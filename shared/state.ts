@@ -1,4 +1,5 @@
 import type { Alert } from './alerts/alert.ts';
+import type { LeeView } from './lee/view.ts';
 import type { NeighbourView } from './neighbours/view.ts';
 import type { OutputView } from './outputs.ts';
 import type { WakeLock } from './phone.ts';
@@ -48,6 +49,8 @@ export interface State {
   tide?: TideView;
   /** When the tidal stream turns next; absent without a mark. */
   streamTurn?: StreamTurnView;
+  /** Where she goes if the anchor goes now. */
+  lee?: LeeView;
   /** The bottom about the mark as she has sounded it. */
   soundings?: SoundingsView;
   alerts: Alert[];

@@ -41,6 +41,7 @@ const exactPartial = z.object({
   neighbours: state.shape.neighbours.exactOptional(),
   tide: state.shape.tide,
   streamTurn: state.shape.streamTurn,
+  lee: state.shape.lee,
   soundings: state.shape.soundings,
   alerts: state.shape.alerts.exactOptional(),
   inputs: state.shape.inputs.exactOptional(),

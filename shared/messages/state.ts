@@ -3,6 +3,7 @@ import { WAKE_LOCKS } from '../phone.ts';
 import type { InputView, PageView, State } from '../state.ts';
 import { alert } from './alert.ts';
 import { checkView, leftView } from './check.ts';
+import { leeView } from './lee.ts';
 import { neighbourView } from './neighbour.ts';
 import { outputView } from './outputs.ts';
 import { count, time } from './quantities.ts';
@@ -58,6 +59,7 @@ export const state = same<State>()(
     neighbours: z.array(neighbourView),
     tide: tideView.exactOptional(),
     streamTurn: streamTurnView.exactOptional(),
+    lee: leeView.exactOptional(),
     soundings: soundingsView.exactOptional(),
     alerts: z.array(alert),
     inputs: z.array(inputView),

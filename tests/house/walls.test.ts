@@ -34,6 +34,7 @@ const WALLS: Record<string, string[]> = {
   ],
   'shared/soundings': ['shared/quantities', 'shared/earth', 'shared/vessel', 'shared/settings'],
   'shared/tidal-stream': ['shared/quantities', 'shared/water', 'shared/events'],
+  'shared/lee': ['shared/quantities', 'shared/earth'],
   'shared/tides': ['shared/quantities', 'shared/water', 'shared/vessel', 'shared/alerts', 'shared/events'],
   'shared/alerts': ['shared/quantities', 'shared/events'],
   'shared/watch': [
