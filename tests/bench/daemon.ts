@@ -14,9 +14,9 @@ import { createTimeline } from '../../server/timeline.ts';
 import { withChecksum } from '../../shared/sentences/checksum.ts';
 import { realMix } from './engine.ts';
 
-const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
-const PORT = 18_274;
-const UDP = 18_110;
+export const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+export const PORT = 18_274;
+export const UDP = 18_110;
 
 /** The built daemon in a process of its own, fed over UDP, as on a boat. */
 async function withDaemon<T>(limits: string, work: (child: ChildProcess) => Promise<T>): Promise<T> {
@@ -46,7 +46,7 @@ async function withDaemon<T>(limits: string, work: (child: ChildProcess) => Prom
   }
 }
 
-async function untilUp(): Promise<void> {
+export async function untilUp(): Promise<void> {
   for (let i = 0; i < 100; i++) {
     const up = await fetch(`http://127.0.0.1:${PORT}/api/v1/health`).then(
       () => true,
@@ -58,7 +58,7 @@ async function untilUp(): Promise<void> {
   throw new Error('the daemon did not come up');
 }
 
-const post = (path: string, body: unknown) =>
+export const post = (path: string, body: unknown) =>
   fetch(`http://127.0.0.1:${PORT}/api/v1${path}`, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
@@ -66,11 +66,11 @@ const post = (path: string, body: unknown) =>
   });
 
 /** How much faster than the wall clock the daemon of the latency measurement lives: confirmation times pass sooner, nothing else changes. */
-const RATE = 20;
+export const RATE = 20;
 const CIRCLE = 40;
 
 /** The daemon of `alertLatency`, in a process of its own: UDP in, pages out, time at RATE. Runs until it is killed. */
-export async function fastDaemon(): Promise<void> {
+export async function fastDaemon(inputs = 1): Promise<void> {
   const common = toSettings(commonBoat());
   const data = mkdtempSync(join(tmpdir(), 'hawse-bench-'));
   const ring = openAccess(data, { now: () => Date.now() / 1000, note: () => {} });
@@ -80,8 +80,13 @@ export async function fastDaemon(): Promise<void> {
     data,
     startTimeline: (notBefore) => createTimeline(Math.max(Date.now() / 1000, notBefore), RATE),
     feeder: (sinks) => {
-      const [intake] = startIntakes([{ id: 'udp1', udp: UDP, host: '127.0.0.1' }], sinks);
-      return { stop: () => intake!.stop() };
+      const ports = Array.from({ length: inputs }, (_, i) => ({
+        id: `udp${i + 1}`,
+        udp: UDP + i,
+        host: '127.0.0.1',
+      }));
+      const intakes = startIntakes(ports, sinks);
+      return { stop: async () => void (await Promise.all(intakes.map((intake) => intake.stop()))) };
     },
     server: { port: PORT, host: '127.0.0.1', names: [], access, webRoot: resolve('dist/web') },
     log: pino({ level: 'warn' }, pino.destination(2)),
@@ -89,7 +94,7 @@ export async function fastDaemon(): Promise<void> {
 }
 
 /** The boat lies north of the mark and heads north; UTC runs at RATE. */
-function fix(begin: number, metres: number, speedKnots: number): string {
+export function fix(begin: number, metres: number, speedKnots: number): string {
   const utc = new Date((begin + (Date.now() / 1000 - begin) * RATE) * 1000).toISOString();
   const clock = utc.slice(11, 22).replace(/:/g, '');
   const date = utc.slice(2, 10).split('-').reverse().join('');
