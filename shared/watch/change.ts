@@ -62,6 +62,8 @@ export function change(state: WatchState, settings: Settings, asked: WatchChange
     const value = limits[key];
     if (value === undefined) continue;
     state.told.limits[key] = value;
+    // Told again, a shift counts from the wind of now.
+    if (key === 'windShift') delete state.wind;
     words.push(`${LIMITS[key].name} ${value === null ? 'not watched' : LIMITS[key].show(value)}`);
   }
   if (drawn?.ok) {
