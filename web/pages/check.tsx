@@ -16,7 +16,7 @@ import { words as common } from '../words.ts';
 function Check() {
   const state = shown.value;
   return (
-    <main class="check">
+    <main class="departure">
       <h1 class="unseen">{words.title}</h1>
       {state?.check ? (
         <Form state={state} check={state.check} />

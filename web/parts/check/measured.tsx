@@ -5,7 +5,7 @@ import { tied } from '../../words.ts';
 /** What hawse measures, each with a sign that differs in shape: a tick, a triangle, a question mark. */
 export function Measured({ items }: { items: readonly CheckItem[] }) {
   return (
-    <ul class="measured">
+    <ul class="conditions">
       {items.map(({ item, state, text }) => (
         <li key={item} class={state}>
           <Sign state={state} />

@@ -12,7 +12,7 @@ export function Idle({ state }: { state: State }) {
   const hasMark = state.watch.mark !== undefined;
   return (
     <section class="idle">
-      <p class="report">{hasMark ? words.idle : words.noMark}</p>
+      {hasMark ? <p class="report">{words.idle}</p> : !state.left && <p class="report">{words.noMark}</p>}
       <Left state={state} />
       {hasMark && (
         <a href="/check" onClick={follow}>
