@@ -20,6 +20,7 @@ import { createPhoneWatch } from './phone-watch.ts';
 import type { OutputConfig } from './raise/outputs.ts';
 import { createSelfCare } from './self-care.ts';
 import { stopInOrder } from './stopping.ts';
+import { stationsNear, tideOfStation } from './tide-stations/stations.ts';
 import type { Timeline } from './timeline.ts';
 import { health, metrics } from './vitals.ts';
 
@@ -176,6 +177,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
       );
     },
     plan,
+    stations: { near: stationsNear, tide: tideOfStation },
     testHorn: (by) => horn?.test(by) ?? Promise.resolve([]),
     logbook: nights.logbook,
     health: () => health(keeper.engine(), keeper.now(), diskFault),

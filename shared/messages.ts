@@ -28,7 +28,14 @@ export { type Fault, type ProblemDetails, problem } from './messages/problem.ts'
 export * from './messages/requests.ts';
 export { state } from './messages/state.ts';
 export { slacksAnswer, slacksRequest } from './messages/tidal-stream.ts';
-export { tideAnswer, tideRequest } from './messages/tide.ts';
+export {
+  stationAnswer,
+  stationQuery,
+  stationsAnswer,
+  stationsQuery,
+  tideAnswer,
+  tideRequest,
+} from './messages/tide.ts';
 export type { PlanRequest } from './plan/request.ts';
 export type { Signal } from './signals.ts';
 export type { InputView, PageView, State } from './state.ts';

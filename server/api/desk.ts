@@ -6,6 +6,7 @@ import type { Plan } from '../../shared/plan/plan.ts';
 import type { PlanRequest } from '../../shared/plan/request.ts';
 import type { LatLon } from '../../shared/quantities/estimate.ts';
 import type { State } from '../../shared/state.ts';
+import type { TideTold } from '../../shared/tides/view.ts';
 import type { TrackPoint } from '../../shared/watch/view.ts';
 
 /** What the api asks of whoever keeps the watch. The api holds no engine and knows of the boat only what the desk tells. */
@@ -23,6 +24,11 @@ export interface Desk {
   testHorn?(by: string): Promise<{ id: string; ok: boolean; detail: string }[]>;
   /** Works out a plan for an anchorage; a desk that cannot plan leaves it out. */
   plan?(request: PlanRequest): Plan;
+  /** Tide stations of an open data set, if this desk has one. */
+  stations?: {
+    near(lat: number, lon: number): Promise<Had<TideStation[]>>;
+    tide(id: string): Promise<Had<TideTold>>;
+  };
   /** Nights and places; a desk without a logbook leaves it out. */
   logbook?: DeskLogbook | undefined;
 }
@@ -45,4 +51,17 @@ export interface DeskLogbook {
     recording: AsyncIterable<Buffer>,
     told: ImportQuery,
   ): Promise<{ summary: NightSummary; notes: string[] }>;
+}
+
+export type Had<T> = { ok: true; found: T } | { ok: false; why: string };
+
+export interface TideStation {
+  id: string;
+  name: string;
+  /** Metres from where was asked. */
+  distance: number;
+  lat: number;
+  lon: number;
+  licence: string;
+  attribution: string;
 }

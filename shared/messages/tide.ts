@@ -47,9 +47,32 @@ export const tideRequest = same<TideTold>()(
       meanLevel: metres.min(-20).max(20).describe('Above datum'),
     }).exactOptional(),
     place: words(80).exactOptional(),
-    source: words(200).exactOptional(),
+    source: words(600).exactOptional(),
     licence: words(400).exactOptional(),
   }),
 ).meta({ id: 'TideRequest', description: 'Either high and low waters, or constituents' });
 
 export const tideAnswer = z.object({ tide: tideView.exactOptional() }).meta({ id: 'TideAnswer' });
+
+export const stationsQuery = strict({
+  lat: z.coerce.number().min(-90).max(90).describe('Degrees north'),
+  lon: z.coerce.number().min(-180).max(180).describe('Degrees east'),
+});
+export const stationQuery = strict({ id: z.string().min(1).max(120) });
+
+export const stationsAnswer = z
+  .object({
+    stations: z.array(
+      z.object({
+        id: z.string(),
+        name: z.string(),
+        distance: metres,
+        lat: z.number(),
+        lon: z.number(),
+        licence: z.string(),
+        attribution: z.string(),
+      }),
+    ),
+  })
+  .meta({ id: 'StationsAnswer' });
+export const stationAnswer = z.object({ tide: tideRequest }).meta({ id: 'StationAnswer' });

@@ -19,6 +19,7 @@ import { addSignals } from './signals.ts';
 import { addState } from './state.ts';
 import { addTidalStream } from './tidal-stream.ts';
 import { addTide } from './tide.ts';
+import { addTideStations } from './tide-stations.ts';
 import { addTrack } from './track.ts';
 import { addWatch } from './watch.ts';
 import { addAweigh, addWeigh } from './weigh.ts';
@@ -60,6 +61,7 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addHealth(looks, desk);
         addMetrics(looks, desk, counters);
         addPlan(looks, desk);
+        addTideStations(looks, desk);
         addNights(looks, desk);
         addCheck(looks, desk);
       });

@@ -37,6 +37,8 @@ const LOOKS = [
   'get /health',
   'get /metrics',
   'post /plan',
+  'get /tide/stations',
+  'get /tide/station',
   'post /pair',
   'delete /keys/own',
 ];
