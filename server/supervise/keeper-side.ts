@@ -22,7 +22,10 @@ export function processAbove(): Above | undefined {
       if (message?.type === 'stop') resolve(message.reason);
     });
     // Whoever ends the process above means the watch: its port and its folder must be free for the next.
-    process.once('disconnect', () => resolve('the process that looks after it is gone'));
+    const orphaned = () => resolve('the process that looks after it is gone');
+    process.once('disconnect', orphaned);
+    // It may have been killed while this one was still loading: that was told before anybody listened.
+    if (!process.connected) orphaned();
   });
   // It comes from the loop that does everything else: what blocks that loop is heard by its silence.
   setInterval(() => say({ type: 'alive' }), BEAT_MS).unref();
