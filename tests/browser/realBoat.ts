@@ -8,16 +8,24 @@ import type { Boat } from './fakeBoat.ts';
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const START_LIMIT_MS = 60_000;
 
-/** The daemon itself on a rehearsed anchorage, as `npm run build` has left it in dist/. Rejects with what it printed. */
-export async function startRealBoat(...options: string[]): Promise<Boat> {
+export interface RealBoat extends Boat {
+  /** Stops the process where it stands: its sockets stay open and say nothing, as behind a dead link. */
+  pause(): void;
+  goOn(): void;
+}
+
+/** The daemon itself on a rehearsed anchorage. */
+export const startRealBoat = (...options: string[]): Promise<RealBoat> => startDaemon('rehearse', ...options);
+
+/** The daemon as `npm run build` has left it in dist/, on a port and a data folder of its own. Rejects with what it printed. */
+export async function startDaemon(...options: string[]): Promise<RealBoat> {
   if (!existsSync(join(root, 'dist', 'server', 'cli.js')))
     throw new Error('dist/ is not built: run "npm run build" before the browser tests');
   const data = mkdtempSync(join(tmpdir(), 'hawse-real-'));
-  const daemon = spawn(
-    process.execPath,
-    ['server/hawse.mjs', 'rehearse', '--port', '0', '--data', data, ...options],
-    { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] },
-  );
+  const daemon = spawn(process.execPath, ['server/hawse.mjs', ...options, '--port', '0', '--data', data], {
+    cwd: root,
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
   const ended = new Promise<void>((resolve) => daemon.once('exit', () => resolve()));
   let printed = '';
   const url = await new Promise<string>((resolve, reject) => {
@@ -38,7 +46,10 @@ export async function startRealBoat(...options: string[]): Promise<Boat> {
   });
   return {
     url,
+    pause: () => void daemon.kill('SIGSTOP'),
+    goOn: () => void daemon.kill('SIGCONT'),
     async stop() {
+      daemon.kill('SIGCONT');
       daemon.kill('SIGTERM');
       await ended;
       rmSync(data, { recursive: true, force: true });
