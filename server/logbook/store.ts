@@ -83,7 +83,6 @@ export async function openStore(data: string, replace: Replace): Promise<Store> 
     // A night that was open when the index was written has gone on since.
     for (const summary of index)
       if (nightSummary.safeParse(summary).success && summary.to !== undefined) known.set(summary.id, summary);
-  await refresh();
 
   async function refresh(): Promise<void> {
     const ids = await nightIds(data);
@@ -148,6 +147,7 @@ export async function openStore(data: string, replace: Replace): Promise<Store> 
     },
     taken: (id) => known.has(id) || broken.has(id),
   };
+  await refresh();
   return store;
 }
 
