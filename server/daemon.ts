@@ -18,6 +18,7 @@ import type { Room } from './mishaps.ts';
 import { createNightWatch, LOGBOOK } from './night-watch.ts';
 import { createPhoneWatch } from './phone-watch.ts';
 import type { OutputConfig } from './raise/outputs.ts';
+import { announce, openSecurity } from './secure.ts';
 import { createSelfCare } from './self-care.ts';
 import { stopInOrder } from './stopping.ts';
 import { stationsNear, tideOfStation } from './tide-stations/stations.ts';
@@ -39,7 +40,17 @@ export interface DaemonOptions {
   /** The timeline of this run; it must not begin before the last input that the journal holds. */
   startTimeline(notBefore: number): Timeline;
   feeder: Feeder;
-  server: { port: number; host: string; names: string[]; access: AccessPorts; webRoot: string };
+  server: {
+    port: number;
+    host: string;
+    names: string[];
+    access: AccessPorts;
+    webRoot: string;
+    /** https beside http, on that port or on the next; left out: none. */
+    tls?: { port?: number | undefined } | false;
+    /** Name on the boat's network, without .local. */
+    mdns?: string | false;
+  };
   /** How long sentences are kept. */
   journal?: Policy;
   /** How the daemon before this one ended, when it did not end well and somebody saw it. */
@@ -58,6 +69,8 @@ export interface Daemon {
   /** Those of them that phones can open. */
   outside: string[];
   port: number;
+  /** Where phones are led to https, and what they compare; absent: https is not served. */
+  trust?: { address: string; secure?: string; fingerprint: string };
   keeper: Keeper;
   /** An exception that nothing else caught: it becomes an alarm, and the watch goes on. */
   met(room: Room, error: unknown): void;
@@ -183,7 +196,22 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     health: () => health(keeper.engine(), keeper.now(), diskFault),
     metrics: () => metrics(keeper.engine(), keeper.now()),
   };
-  api = await createApi({ desk, ...options.server, log });
+  const { tls, mdns = false, ...web } = options.server;
+  const names = mdns === false ? web.names : [...web.names, `${mdns}.local`];
+  const isHttpsMissed = () => keeper.engine().faults.some(({ subject }) => subject === 'https');
+  const security = tls
+    ? await openSecurity({
+        data: options.data,
+        boat: settings.boat.name,
+        names,
+        log,
+        tell(raised, text) {
+          if (raised || isHttpsMissed())
+            send({ kind: 'fault', alert: 'daemon', subject: 'https', raised, priority: 'caution', text });
+        },
+      })
+    : undefined;
+  api = await createApi({ desk, ...web, names, ...(security && { secure: security.secure }), log });
   const { addresses, outside, port } = await api
     .listen(options.server.port, options.server.host)
     .catch(async (error) => {
@@ -192,6 +220,9 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
       throw error;
     });
 
+  const https = (tls ? tls.port : undefined) ?? (web.port === 0 ? 0 : port + 1);
+  await security?.listen(api, { http: port, https }, web.host);
+  const announced = announce(mdns, log);
   send({ kind: 'settings', settings });
   care.begin(lastRun);
   nights.begin(engine.faults);
@@ -234,12 +265,14 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     ),
     setInterval(care.lookAtDisk, DISK_MS),
     setInterval(saveCheckpoint, CHECKPOINT_MS),
+    setInterval(() => security?.look(), CHECKPOINT_MS),
   ];
 
   return {
     addresses,
     outside,
     port,
+    ...(security && { trust: security.trust() }),
     keeper,
     met: care.met,
     async stop(reason) {
@@ -248,6 +281,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
         [
           () => feeder?.stop(),
           () => horn?.stop(),
+          () => announced?.stop(),
           () => api?.goodbye(reason),
           saveCheckpoint,
           nights.settled,

@@ -16,6 +16,8 @@ import { createLive, LIVE_PATH } from './live/live.ts';
 import { servePages } from './pages.ts';
 import { Problem } from './problem.ts';
 import { addRoutes } from './routes/all.ts';
+import { createSecure, type SecureContext } from './secure.ts';
+import { addTrust, type Trust } from './trust.ts';
 
 export interface ApiOptions {
   desk: Desk;
@@ -26,6 +28,8 @@ export interface ApiOptions {
   /** Folder of the built pages. */
   webRoot: string;
   log: Logger;
+  /** https beside http; absent: none. */
+  secure?: { context(): SecureContext; trust: Trust };
   version?: string;
   /** Milliseconds; changed by tests only. */
   timing?: { coalesceMs?: number; beatMs?: number; helmLimitMs?: number };
@@ -35,6 +39,10 @@ export interface ApiOptions {
 export interface Api {
   /** Rejects, in words, when the port can't be had. Port 0: any free one. */
   listen(port: number, host: string): Promise<{ port: number; addresses: string[]; outside: string[] }>;
+  /** https beside it, once it listens; rejects with the system's error. Port 0: any free one. */
+  listenSecurely(port: number, host: string): Promise<number>;
+  /** There is a new certificate. */
+  renewSecurity(): void;
   /** The state may have changed: pages are told what is different, at most four times a second. */
   changed(): void;
   /** Told to the pages at once. */
@@ -82,6 +90,7 @@ export async function createApi(options: ApiOptions): Promise<Api> {
     dropKey: live.dropKey,
   });
   await servePages(app, options.webRoot);
+  if (options.secure) addTrust(app, options.secure.trust);
   app.get(LIVE_PATH, { schema: { hide: true } as object }, (_request, reply) => {
     reply.header('upgrade', 'websocket');
     throw new Problem('upgrade-needed', 'Open it as a WebSocket: ws://…/live?since=SEQ&page=PAGE&name=NAME.');
@@ -89,6 +98,7 @@ export async function createApi(options: ApiOptions): Promise<Api> {
   app.server.on('upgrade', live.upgrade);
   app.addHook('preClose', live.close);
   await app.ready();
+  const secure = options.secure && createSecure(app, options.secure.context(), live.upgrade);
 
   return {
     app,
@@ -101,13 +111,20 @@ export async function createApi(options: ApiOptions): Promise<Api> {
       outside = others;
       return { port: taken, addresses: [...here, ...others], outside };
     },
+    async listenSecurely(port, host) {
+      if (!secure) throw new Error('there is no certificate');
+      return secure.listen(port, host);
+    },
+    renewSecurity: () => secure?.renew(options.secure!.context()),
     changed: live.changed,
     event: live.event,
     trackPoint: live.trackPoint,
     pages: live.pages,
     phones: live.phones,
     goodbye: live.goodbye,
-    close: () => app.close(),
+    async close() {
+      await Promise.all([app.close(), secure?.close()]);
+    },
   };
 }
 

@@ -11,12 +11,7 @@ const HOST = /^(\[[0-9a-f:.]+\]|[^:[\]]+)(?::\d{1,5})?$/;
  * `names`: host names that pages may be opened under beside those of this machine.
  */
 export function createHostCheck(names: readonly string[], machine = hostname()) {
-  const short = machine.split('.')[0]!;
-  const allowed = new Set(
-    ['localhost', machine, `${machine}.local`, short, `${short}.local`, ...names].map((name) =>
-      name.toLowerCase(),
-    ),
-  );
+  const allowed = new Set(ownNames(names, machine));
 
   /** Throws a Problem unless the request was meant for this boat and comes from one of its pages, or from no page. */
   return function checkHost(headers: IncomingHttpHeaders): void {
@@ -32,10 +27,18 @@ export function createHostCheck(names: readonly string[], machine = hostname()) 
     if (origin !== undefined && hostOf(origin) !== host) {
       throw new Problem(
         'other-site',
-        `Only pages of this boat may ask: Origin must be http://${host}, or no Origin.`,
+        `Only pages of this boat may ask: Origin must be that of http(s)://${host}, or none.`,
       );
     }
   };
+}
+
+/** Every name that this computer answers to. */
+export function ownNames(names: readonly string[], machine = hostname()): string[] {
+  const short = machine.split('.')[0]!;
+  return ['localhost', machine, `${machine}.local`, short, `${short}.local`, ...names].map((name) =>
+    name.toLowerCase(),
+  );
 }
 
 export type HostCheck = ReturnType<typeof createHostCheck>;

@@ -65,6 +65,9 @@ export async function run(args: string[]): Promise<number> {
       data,
       server: {
         ...server,
+        // An authority that is forgotten with its folder is not to be trusted by anybody's phone; and no boat has the name.
+        tls: values.data ? server.tls : false,
+        mdns: false,
         port: numberOption('port', values.port, 0, 65_535) ?? server.port,
         host: values.host ?? server.host,
       },

@@ -7,6 +7,7 @@ import { pairingAddress } from '../api/addresses.ts';
 import type { Config } from '../config/schema.ts';
 import { type Daemon, type DaemonOptions, startDaemon } from '../daemon.ts';
 import { processAbove } from '../supervise/keeper-side.ts';
+import { trustInvitation } from '../tls/invite.ts';
 
 type Serve = Omit<DaemonOptions, 'server' | 'log'> & {
   server: Config['server'];
@@ -37,6 +38,7 @@ export async function serve(options: Serve): Promise<number> {
   const kind = options.simulated ? `SIMULATED anchorage "${options.simulated}"` : 'Anchor watch';
   process.stdout.write(`${kind}. Open on a phone on the boat's network, or here:\n`);
   for (const address of daemon.addresses) process.stdout.write(`  ${address}\n`);
+  if (daemon.trust) process.stdout.write(trustInvitation(daemon.trust, process.stdout.isTTY));
   const invited = openAtStart(thisComputer === 'command');
   process.stdout.write(
     invited

@@ -4,6 +4,7 @@ import { access } from './sections/access.ts';
 import { journal } from './sections/journal.ts';
 import { chainMarks } from './sections/marks.ts';
 import { raise } from './sections/raise.ts';
+import { mdns, tls } from './sections/secure.ts';
 import { supervise } from './sections/supervise.ts';
 
 /** hawse.yaml. Every key has a default or its error says how to fill it; unknown keys are refused. */
@@ -152,6 +153,8 @@ const server = z
     host: z.string().default('0.0.0.0').describe('Address to listen on; 127.0.0.1 keeps other machines out'),
     names: z.array(z.string()).default([]).describe('Further host names that pages may be opened under'),
     access,
+    tls,
+    mdns,
   })
   .prefault({});
 

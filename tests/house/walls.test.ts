@@ -84,6 +84,7 @@ const WALLS: Record<string, string[]> = {
   'server/access': ['shared'],
   'server/api': ['shared'],
   'server/raise': ['shared'],
+  'server/tls': [],
   'server/tide-stations': ['shared'],
   'server/simulate': ['shared'],
   'server/config': ['shared'],
