@@ -16,6 +16,7 @@ export interface AtHand {
   /** UNIX time at which the run begins, and how fast its time runs. */
   start?: number;
   rate?: number;
+  tls?: { port?: number };
   raise?: NonNullable<Parameters<typeof startDaemon>[0]['raise']>;
 }
 
@@ -29,6 +30,7 @@ export function daemonAtHand({
   start,
   rate,
   raise = [],
+  tls,
 }: AtHand): Promise<Daemon> {
   return startDaemon({
     settings,
@@ -40,6 +42,7 @@ export function daemonAtHand({
       port: 0,
       host: '127.0.0.1',
       names: [],
+      ...(tls && { tls }),
       access: {
         look: 'anyone',
         thisComputer: 'command',
