@@ -1,17 +1,19 @@
 // Runs a benchmark written in TypeScript: bundles it (so that plain node runs what the daemon would run) and starts it.
-// usage: node tests/bench/run.mjs [NAME] (tests/bench/NAME.bench.ts, default "speed") [arguments]
+// usage: node tests/bench/run.mjs [NAME] (tests/bench/NAME.bench.ts, default "speed"; with a slash: tests/NAME.ts) [arguments]
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const name = process.argv[2] ?? 'speed';
+const asked = process.argv[2] ?? 'speed';
+const source = asked.includes('/') ? `tests/${asked}.ts` : `tests/bench/${asked}.bench.ts`;
+const name = asked.split('/').at(-1);
 await build({
   root,
   configFile: false,
   logLevel: 'warn',
   build: {
-    ssr: `tests/bench/${name}.bench.ts`,
+    ssr: source,
     outDir: '.build/bench',
     emptyOutDir: false,
     target: 'node20',

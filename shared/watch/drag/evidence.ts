@@ -58,13 +58,19 @@ function scatter(drag: DragState, sigmas: number): void {
 }
 
 /** The cable forbids lying farther, not lying nearer: a reading that falls short says little, one that falls very short nothing. */
-function learn({ holds, against }: DragState, reading: Reading): void {
+function learn({ holds, against, wind }: DragState, reading: Reading): void {
   const now = expected(holds, reading);
   const surprise = reading.excess - now.excess;
   const short = Math.min(0, surprise);
   if (short < -ENVELOPE.short * Math.sqrt(now.variance + ENVELOPE.sigma ** 2)) return;
-  const noise = ENVELOPE.sigma ** 2 + short * short;
+  const noise = ENVELOPE.sigma ** 2 + (slackness(wind?.speed) * short) ** 2;
   correct(holds, reading, reading.excess, noise, against!.sigmas < EVIDENCE.freeze);
+}
+
+/** The lighter the wind, the longer she may lie short of her reach, by stream, eddies or sheer: how little such a reading counts. */
+function slackness(wind: number | undefined): number {
+  const { fresh, most } = ENVELOPE.slack;
+  return Math.min(most, Math.max(1, (fresh / Math.max(0.1, wind ?? 0)) ** 2));
 }
 
 function raiseOrEnd(drag: DragState, reading: Reading): void {

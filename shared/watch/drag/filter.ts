@@ -142,6 +142,21 @@ export function shakeSlow(filter: AnchorFilter, model: FilterModel): void {
   fade(filter, SLOW + 1, 0, model.slowSigma);
 }
 
+/** The anchor may still move by itself, digging in: its place is in no direction known better than `sigma`, m. */
+export function loosen({ p }: AnchorFilter, sigma: number): void {
+  const [east, both, north] = [OFFSET * N + OFFSET, OFFSET * N + OFFSET + 1, (OFFSET + 1) * N + OFFSET + 1];
+  const half = (p[east]! - p[north]!) / 2;
+  const least = (p[east]! + p[north]!) / 2 - Math.hypot(half, p[both]!);
+  const more = sigma ** 2 - least;
+  if (more <= 0) return;
+  // The principal axis in which it is known best.
+  const axis = Math.atan2(p[both]!, half) / 2 + Math.PI / 2;
+  const [along, across] = [Math.cos(axis), Math.sin(axis)];
+  p[east]! += more * along * along;
+  p[north]! += more * across * across;
+  set(p, OFFSET, OFFSET + 1, p[both]! + more * along * across);
+}
+
 /** The receiver has thrown its position; the step is taken out of the readings, known but for this variance, m². */
 export function shakeBy({ p }: AnchorFilter, variance: number): void {
   p[SLOW * N + SLOW]! += variance;
@@ -162,8 +177,10 @@ function project({ x, p }: AnchorFilter, h: number[]): { excess: number; varianc
 const row = ({ east, north, gain }: Regard): number[] => [east, north, east, north, gain, 1];
 
 function set(p: number[], i: number, j: number, value: number): void {
-  p[i * N + j] = value;
-  p[j * N + i] = value;
+  // A stored state knows no −0.
+  const plain = value + 0;
+  p[i * N + j] = plain;
+  p[j * N + i] = plain;
 }
 
 function fade({ x, p }: AnchorFilter, member: number, keep: number, sigma: number): void {

@@ -2,8 +2,8 @@ import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
 import { weighBlock } from './evidence.ts';
-import { createFilter, forgetReach, predict, shakeBy, shakeSlow } from './filter.ts';
-import { BLOCK, EVIDENCE, FIT, MODEL, UNKNOWN_LOAD_SIGMA } from './model.ts';
+import { createFilter, forgetReach, loosen, predict, shakeBy, shakeSlow } from './filter.ts';
+import { BLOCK, DIGGING_IN, EVIDENCE, FIT, MODEL, UNKNOWN_LOAD_SIGMA } from './model.ts';
 import { type Reading, readingNow } from './reading.ts';
 import { createReceiver, doubtReceiver, endBlock, errorOf, hearFix } from './receiver.ts';
 import type { DragState } from './state.ts';
@@ -25,7 +25,7 @@ export function followAnchor(state: WatchState, settings: Settings, vessel: Vess
     delete drag.suspectSince;
     delete drag.against;
     drag.recent = [];
-    doubtReceiver(drag.receiver, vessel.at);
+    doubtReceiver(drag.receiver, vessel.at, vessel.positionDoubt.since);
     drag.of.source = '';
     return undefined;
   }
@@ -116,6 +116,7 @@ function gather(drag: DragState, reading: Reading): void {
       shakeBy(drag.holds, receiver.thrown.variance - before);
     predict(drag.holds, reading.at, { ...model, slowSigma: model.slowSigma * Math.sqrt(1 - receiver.seen) });
     weighBlock(drag, block.count >= 3 && block.second ? block.second : block.first, reading.at);
+    if (reading.at - drag.of.at < DIGGING_IN.seconds) loosen(drag.holds, DIGGING_IN.sigma);
   }
   drag.block = { since: reading.at, count: 1, first: reading };
 }

@@ -17,6 +17,12 @@ export const MODEL: FilterModel = {
   reachSigma: 1,
 };
 
+/**
+ * So many seconds after the mark the anchor may still be digging in, and so far from where it was let go (m, sigma per axis): 1–5 m
+ * in sand, more in mud (seamanship-physics.md §10 [P]). Until then no metres within that are held against it.
+ */
+export const DIGGING_IN = { seconds: 600, sigma: 3 } as const;
+
 /** Without wind the load is anybody's guess: ± a factor of three. */
 export const UNKNOWN_LOAD_SIGMA = 1.1;
 
@@ -39,10 +45,12 @@ export const ENVELOPE = {
   /** Sigma of what they tell, metres, and how many sigmas short is slack cable, from which nothing is learnt. Bench. */
   sigma: 0.6,
   short: 2,
+  /** From a wind of `fresh` m/s on she lies as far as the cable lets her; in less, falling short counts less and less. Bench. */
+  slack: { fresh: 10, most: 5 },
 } as const;
 
 /** What is learnt of the receiver's slow error: bounds of its variance against the supposed one, readings that the supposition is worth, and memory. */
-export const SCATTER = { least: 0.6, most: 2, prior: 40, memory: 160 };
+export const SCATTER = { least: 0.8, most: 2, prior: 40, memory: 160 };
 
 export const RECEIVER = {
   /** A position that has moved more in a block than the receiver's own velocity says was thrown, not sailed: metres at least, and times what is usual for this receiver. */
@@ -54,6 +62,8 @@ export const RECEIVER = {
   /** Thrown by this much (m) it is unsteady, and nothing is raised for so many seconds. */
   unsteady: 6,
   calm: 240,
+  /** A doubt shorter than this (s) leaves what is known of the slow error; one jump alone makes a position doubtful for a minute. */
+  shortDoubt: 180,
   /** Without a velocity: root of the mean square of the speed from fix to fix, m/s, over so many seconds, that makes it unsteady. Bench. */
   pace: 2,
   paceTime: 10,
@@ -64,6 +74,10 @@ export const RECEIVER = {
   speedSigma: 0.05,
   fast: 0.15,
   dumbSpeed: 0.03,
+  /** No velocity is better than this, m/s; seconds over which its noise is taken, and times the usual square that one wild fix counts at most. */
+  leastSpeed: 0.02,
+  jitterTime: 120,
+  wild: 9,
   /** At most so much (m) of a slow disagreement counts as the receiver's error: a damped velocity must not hide a creeping anchor. */
   drift: 2.5,
 } as const;

@@ -1,5 +1,5 @@
 import { metresPerDegree, wrapLongitude } from '../../earth/local.ts';
-import { towards } from '../../quantities/vector.ts';
+import { towards, type Vector } from '../../quantities/vector.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import type { FilterModel } from './filter.ts';
 import { RECEIVER } from './model.ts';
@@ -13,6 +13,8 @@ export interface Receiver {
   before?: { east: number; north: number };
   /** Mean square of the steps between such means while nothing is thrown, m². */
   usual: number;
+  /** Mean squares per axis: how far one velocity is from the next, (m/s)²; how far one fix is from where the velocity leads, m²; seconds between fixes. */
+  jitter: { velocity: number; position: number; every: number };
   /** Slow error as far as it shows in that: it fades as the slow error does. */
   drift: { east: number; north: number };
   /** Steps of the position that were thrown, not sailed, and that still last. */
@@ -36,6 +38,7 @@ export const createReceiver = (): Receiver => ({
   drift: { east: 0, north: 0 },
   seen: 0,
   usual: RECEIVER.usual ** 2,
+  jitter: { velocity: 2 * RECEIVER.speedSigma ** 2, position: 2 * RECEIVER.fast ** 2, every: 1 },
   thrown: { east: 0, north: 0, variance: 0 },
   sailed: [],
 });
@@ -69,17 +72,33 @@ export function hearFix(receiver: Receiver, { antenna, roller, sog, cog }: Vesse
   const east = ((velocity.east + last.east) / 2) * dt;
   const north = ((velocity.north + last.north) / 2) * dt;
   const { apart, sum, sailed } = receiver;
-  apart.east += wrapLongitude(lon - last.lon) * metres.lon - east;
-  apart.north += (lat - last.lat) * metres.lat - north;
+  const aside = {
+    east: wrapLongitude(lon - last.lon) * metres.lon - east,
+    north: (lat - last.lat) * metres.lat - north,
+  };
+  apart.east += aside.east;
+  apart.north += aside.north;
+  feelJitter(receiver, { east: velocity.east - last.east, north: velocity.north - last.north }, aside, dt);
   sum.east += apart.east;
   sum.north += apart.north;
   sum.fixes++;
-  if (!cog) sum.dumb++;
+  // Many a receiver says nought, with or without a course, to whatever is slow.
+  if (!cog || sog.value === 0) sum.dumb++;
   const off = offNow(receiver);
   if (Math.hypot(off.east, off.north) > RECEIVER.unsteady) receiver.unsteadyUntil = at + RECEIVER.calm;
   const start = sailed.at(-1)!;
   sailed.push({ at, east: start.east + east, north: start.north + north, roller: lever });
   while (sailed[0]!.at < at - window) sailed.shift();
+}
+
+/** The restlessness of velocity and position from fix to fix tells their white noise; single wild ones count for little. */
+function feelJitter({ jitter }: Receiver, velocity: Vector, position: Vector, dt: number): void {
+  const part = dt / RECEIVER.jitterTime;
+  const take = (now: number, { east, north }: Vector) =>
+    now + part * (Math.min((east * east + north * north) / 2, RECEIVER.wild * now) - now);
+  jitter.velocity = take(jitter.velocity, velocity);
+  jitter.position = take(jitter.position, position);
+  jitter.every += part * (dt - jitter.every);
 }
 
 /** Without a velocity only the pace of the fixes tells a bad sky: they hurry as no boat at anchor does. */
@@ -107,13 +126,17 @@ export function offNow({ apart, before }: Receiver): { east: number; north: numb
     : { east: 0, north: 0 };
 }
 
-/** The position was doubtful: whatever it was thrown by is gone, and it must be calm for some time before anything is raised by it. */
-export function doubtReceiver(receiver: Receiver, at: number): void {
+/**
+ * The position has been doubtful since some moment: it must be calm for some time before anything is raised by it. After a short
+ * doubt (one jump there and back) the slow error is the one it was; after a long one it is another.
+ */
+export function doubtReceiver(receiver: Receiver, at: number, since: number): void {
   forgetFixes(receiver);
+  receiver.unsteadyUntil = at + RECEIVER.calm;
+  if (at - since < RECEIVER.shortDoubt) return;
   receiver.thrown = { east: 0, north: 0, variance: 0 };
   receiver.drift = { east: 0, north: 0 };
   receiver.seen = 0;
-  receiver.unsteadyUntil = at + RECEIVER.calm;
 }
 
 export function forgetFixes(receiver: Receiver): void {
@@ -173,12 +196,17 @@ export function endBlock(receiver: Receiver, seconds: number, model: FilterModel
     thrown.variance += (RECEIVER.doubt * size) ** 2;
     return true;
   }
-  // A Kalman gain: how fast the slow error walks, against how far the velocity may be wrong in a block.
-  const walks = model.slowSigma ** 2 * (1 - keep * keep);
-  const wrong =
-    Math.max(RECEIVER.speedSigma ** 2 * seconds, receiver.usual / 2 - RECEIVER.fast ** 2) +
+  // A Kalman gain: how fast the slow error walks, against how far the velocity may be wrong in a block. White noise of the velocity adds
+  // up; what the steps have beyond it, and beyond the white noise of the fixes, is the position's walk.
+  const { jitter } = receiver;
+  const blurred =
+    Math.max(RECEIVER.leastSpeed ** 2, jitter.velocity / 2) * jitter.every * seconds +
     (RECEIVER.dumbSpeed * (dumb / fixes) * seconds) ** 2;
-  const gain = walks / (walks + wrong);
+  const walks = Math.max(
+    model.slowSigma ** 2 * (1 - keep * keep),
+    receiver.usual / 2 - blurred - jitter.position / fixes,
+  );
+  const gain = walks / (walks + blurred + jitter.position / fixes);
   drift.east += gain * east;
   drift.north += gain * north;
   const far = Math.hypot(drift.east, drift.north) / RECEIVER.drift;

@@ -7,6 +7,7 @@ import {
   tidalStream,
   windThrough,
 } from '../../../server/simulate/fittings.ts';
+import { hullOf } from '../../../server/simulate/hull.ts';
 import type { AnchorEvent, Gnss, Instruments, Scenario } from '../../../server/simulate/scenario.ts';
 import { variation } from '../../../shared/earth/variation.ts';
 
@@ -15,7 +16,7 @@ export interface Kind {
   name: string;
   held: boolean;
   hours: number;
-  /** Varied with the seed beyond what the detector assumes: windage, noise, correlation, depth, scope, place. */
+  /** Varied with the seed beyond what the detector assumes: windage, noise, correlation, depth, tide, scope, place, set-back. */
   scenario(seed: number): Scenario;
 }
 
@@ -50,27 +51,66 @@ const PLACES = [
   { lat: 66.4, lon: -5.2 },
 ];
 
+/** Receivers from good to poor; nmea-0183.md §4 measured slow errors of 0.3 to 2.2 m and recommends 1.5 to 2.2 for a usual one. */
 function gnssOf(seed: number): Gnss {
-  const worse = vary(seed, 1, 0, 1) > 0.4;
-  const from = worse ? CONSUMER_GNSS : GOOD_GNSS;
+  const usual = vary(seed, 1, 0, 1) > 0.3;
+  const from = usual ? CONSUMER_GNSS : GOOD_GNSS;
   return {
     ...from,
-    slow: { sigma: from.slow.sigma * vary(seed, 2, 0.75, 1.3), tau: vary(seed, 3, 900, 6000) },
+    slow: { sigma: from.slow.sigma * vary(seed, 2, 0.75, 1.375), tau: vary(seed, 3, 900, 6000) },
     white: from.white * vary(seed, 4, 0.7, 2),
+    speedNoise: from.speedNoise * vary(seed, 15, 0.7, 2.5),
   };
 }
 
+/** Seconds after the mark at which the anchor digs in, and by when it has done so. */
+const DIGS_IN = { from: 60, to: 240 };
+export const DUG_IN = 300;
+
+/**
+ * The mark is logged where the anchor was let go; digging in, it goes some metres towards the boat: 1–5 m in sand
+ * (seamanship-physics.md §10 [P]), more in mud.
+ */
+const setBack = (seed: number): AnchorEvent => ({
+  at: vary(seed, 16, DIGS_IN.from, DIGS_IN.to),
+  happens: 'steps',
+  metres: vary(seed, 17, 0.5, 6),
+});
+
+/** What the crew has logged and told: the mark's error per axis as a multiple of a normal number, m, and the cable as a part of what is really out. */
+export const crewOf = (seed: number): { markSigma: number; counted: number } => ({
+  markSigma: vary(seed, 18, 1, 3),
+  counted: vary(seed, 19, 0.95, 1.05),
+});
+
+const boatFor = (seed: number) => (vary(seed, 5, 0, 1) > 0.7 ? TWO_FEATHERS : TARROCK);
+
+/** Windage that hawse does not know of. */
+function hullFor(seed: number): { windAhead: number; windAthwart: number } {
+  const { windAhead, windAthwart } = hullOf(boatFor(seed));
+  const times = vary(seed, 25, 0.75, 1.35);
+  return { windAhead: windAhead * times, windAthwart: windAthwart * times };
+}
+
 function night(seed: number, change: Partial<Scenario>): Scenario {
-  const catamaran = vary(seed, 5, 0, 1) > 0.7;
+  const boat = boatFor(seed);
   const depth = vary(seed, 6, 4, 11);
   const scope = vary(seed, 7, 3.6, 6);
   const place = PLACES[Math.floor(vary(seed, 8, 0, PLACES.length))]!;
-  return {
+  const scenario: Scenario = {
     ...base,
     start: { ...place, at: base.start.at },
-    boat: catamaran ? TWO_FEATHERS : TARROCK,
-    cable: { veered: Math.round((depth + 1.5) * scope), massPerMetre: catamaran ? 1.4 : 2.3 },
-    seabed: { ...base.seabed, depth, slope: vary(seed, 9, 0, 0.03), deepens: vary(seed, 10, 0, 360) },
+    boat,
+    hull: hullFor(seed),
+    neighbours: [],
+    cable: { veered: Math.round((depth + 1.5) * scope), massPerMetre: boat === TWO_FEATHERS ? 1.4 : 2.3 },
+    seabed: {
+      ...base.seabed,
+      depth,
+      slope: vary(seed, 9, 0, 0.03),
+      deepens: vary(seed, 10, 0, 360),
+      tide: { ...base.seabed.tide, range: vary(seed, 26, 0.2, 3.5), highAt: minutes(vary(seed, 27, 0, 700)) },
+    },
     stream: tidalStream(vary(seed, 11, 0, 0.8), vary(seed, 12, 0, 360), vary(seed, 13, 0, 300)),
     gnss: gnssOf(seed),
     // What the compass states is of this place, or hawse would not believe it; it is wrong by a degree or so.
@@ -84,6 +124,8 @@ function night(seed: number, change: Partial<Scenario>): Scenario {
     anchor: { patchiness: 0.1, creep: 60_000, breakOut: 1e6 },
     ...change,
   };
+  const { anchor } = scenario;
+  return { ...scenario, anchor: { ...anchor, events: [setBack(seed), ...(anchor.events ?? [])] } };
 }
 
 const wind = (seed: number, knots: number, later = knots, turns = 20) => {
@@ -121,9 +163,9 @@ const anchor = (...events: AnchorEvent[]): Scenario['anchor'] => ({
   events,
 });
 
-/** An anchor that gives way where the load of a wind of so many knots (drag area 15 m² or so) is reached. */
+/** An anchor that gives way near the load of a wind of so many knots on this boat. */
 const creeping = (seed: number, knots: number, creep: number): Scenario['anchor'] => ({
-  holding: 0.5 * 1.225 * vary(seed, 30, 11, 16) * (knots * 0.514) ** 2,
+  holding: 0.5 * 1.225 * hullFor(seed).windAhead * vary(seed, 30, 0.95, 1.25) * (knots * 0.514) ** 2,
   patchiness: 0.2,
   creep,
   breakOut: 1e6,

@@ -7,10 +7,11 @@ import type { Truth } from '../../../server/simulate/simulator.ts';
 import { localPlane } from '../../../shared/earth/local.ts';
 import { createEngine, step } from '../../../shared/engine.ts';
 import type { Event } from '../../../shared/events.ts';
+import type { LatLon } from '../../../shared/quantities/estimate.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import { view } from '../../../shared/vessel/vessel.ts';
 import type { Fitted } from './instruments.ts';
-import type { Kind } from './kinds.ts';
+import { crewOf, DUG_IN, type Kind } from './kinds.ts';
 
 /** Circles and clairvoyant thresholds that are tried beside hawse, metres beyond the taut reach / of displacement. */
 export const STEPS = Array.from({ length: 80 }, (_, i) => i * 0.5);
@@ -41,30 +42,34 @@ export interface Night {
   text?: string;
 }
 
-/** Error of the mark that the crew logged, per axis, metres; what they tell hawse of it is another figure. */
-const MARK_ERROR = 2;
+/** What the crew tells hawse of the error of their mark, per axis, m; the true one is another figure (`crewOf`). */
 const MARK_SIGMA = 3;
 
 /** One simulated night, heard by a boat of each outfit. */
 export function liveNight(kind: Kind, seed: number, outfits: Fitted[]): Night[] {
   const scenario = kind.scenario(seed);
   const common = toSettings(commonBoat());
+  const { markSigma, counted } = crewOf(seed);
+  const { veered } = scenario.cable;
   const settings: Settings = {
     ...common,
     boat: scenario.boat,
-    cable: { ...common.cable, ...scenario.cable },
+    cable: { ...common.cable, ...scenario.cable, veered: Math.round(veered * counted) },
     limits: {},
   };
   const random = randomStreams(seed + 90_000)();
   const plane = localPlane(scenario.start);
-  const mark = plane.toLatLon({ east: MARK_ERROR * random.normal(), north: MARK_ERROR * random.normal() });
+  const mark = plane.toLatLon({ east: markSigma * random.normal(), north: markSigma * random.normal() });
   const boats = outfits.map((fitted) => createWatcher(kind, seed, fitted, settings, scenario));
   const { at: start } = scenario.start;
-  let truth: Truth | undefined;
+  /** Where the anchor lies once it has dug in: from there on it is said to drag. */
+  let dugIn = scenario.start as LatLon;
   for (const item of simulateNight(scenario, seed, kind.hours)) {
     if (item.kind === 'truth') {
-      truth = item.truth;
-      for (const boat of boats) boat.see(truth, gone(truth, scenario));
+      const { truth } = item;
+      if (truth.at <= start + DUG_IN) dugIn = truth.anchor;
+      const dragged = truth.at <= start + DUG_IN ? 0 : gone(truth, dugIn, scenario);
+      for (const boat of boats) boat.see(truth, dragged, dugIn);
     } else {
       const { at, text } = item.said;
       for (const boat of boats)
@@ -74,12 +79,17 @@ export function liveNight(kind: Kind, seed: number, outfits: Fitted[]): Night[] 
   return boats.map(({ night }) => night);
 }
 
-/** Metres that the anchor has moved; when the cable has parted, that she lies beyond where it would have held her. */
-function gone(truth: Truth, { cable, seabed, boat }: Scenario): number {
-  if (truth.hold !== 'parted') return truth.moved;
+/** Metres that the anchor has moved since it dug in; when the cable has parted, that she lies beyond where it would have held her. */
+function gone(truth: Truth, dugIn: LatLon, { cable, seabed, boat }: Scenario): number {
+  if (truth.hold !== 'parted') return apart(dugIn, truth.anchor);
   const { east, north } = localPlane(truth.anchor).toLocal(truth.roller);
   const h = seabed.depth + boat.roller.height;
   return Math.max(0, Math.hypot(east, north) - Math.sqrt(cable.veered ** 2 - h * h));
+}
+
+function apart(from: LatLon, to: LatLon): number {
+  const { east, north } = localPlane(from).toLocal(to);
+  return Math.hypot(east, north);
 }
 
 function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Settings, scenario: Scenario) {
@@ -95,9 +105,8 @@ function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Setti
     plainSound: STEPS.map(() => undefined),
     clairvoyant: STEPS.map(() => undefined),
   };
-  const plane = localPlane(scenario.start);
   const taut = Math.sqrt(
-    Math.max(0, scenario.cable.veered ** 2 - (scenario.seabed.depth + scenario.boat.roller.height) ** 2),
+    Math.max(0, settings.cable.veered! ** 2 - (scenario.seabed.depth + scenario.boat.roller.height) ** 2),
   );
   const runs = { plain: [] as number[], sound: [] as number[], clairvoyant: [] as number[] };
   let engine = createEngine(settings);
@@ -141,7 +150,7 @@ function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Setti
       for (const event of done.events) note(event, at);
     },
     /** The plain three-fixes-outside alarm, and one that knows the exact vector from roller to anchor, so that only GNSS error is left. */
-    see(truth: Truth, by: number): void {
+    see(truth: Truth, by: number, dugIn: LatLon): void {
       moved = by;
       night.moved = Math.max(night.moved, moved);
       const { range } = engine.watch;
@@ -152,6 +161,7 @@ function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Setti
       if (!antenna || positionDoubt) return;
       run(night.plainSound, runs.sound, range.distance - taut, range.at);
       const error = localPlane(truth.antenna).toLocal(antenna.value);
+      const plane = localPlane(dugIn);
       const anchor = plane.toLocal(truth.anchor);
       const parted = truth.hold === 'parted' ? truth.roller : undefined;
       const away = parted ? plane.toLocal(parted) : undefined;
