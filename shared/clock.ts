@@ -12,7 +12,7 @@ export function clockFinding(vessel: VesselView): Finding | undefined {
   return {
     kind: 'clock',
     priority: 'caution',
-    text: `The computer's clock is ${Math.round(Math.abs(offset))} s ${side} of the receiver's UTC. Times shown follow the receiver.`,
+    text: `The computer's clock is ${Math.round(Math.abs(offset))} s ${side} of the receiver's UTC. Times shown follow the receiver; the log keeps its own. Set that clock, and restart hawse when nobody sleeps by it.`,
     value: offset,
     limit: TOLERATED_SECONDS,
   };

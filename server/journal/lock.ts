@@ -1,4 +1,4 @@
-import { link, open, readFile, rename, rm, unlink } from 'node:fs/promises';
+import { link, open, readFile, rm, unlink } from 'node:fs/promises';
 import { join } from 'node:path';
 
 /** A data folder is held by one daemon: two would write two watches into one journal. */
@@ -25,6 +25,7 @@ const FILE = 'lock';
 /** A daemon that is on its way out gets so long to let go, milliseconds. */
 const PATIENCE_MS = 8000;
 const AGAIN_MS = 100;
+let tries = 0;
 
 /**
  * Takes the folder `data`, which must exist. Rejects with HeldError when a living process holds it and does not let go within
@@ -33,7 +34,7 @@ const AGAIN_MS = 100;
 export async function takeLock(data: string, patience = PATIENCE_MS): Promise<Lock> {
   const path = join(data, FILE);
   const me: Holder = { pid: process.pid, began: await beginOf(process.pid) };
-  const draft = `${path}.${process.pid}`;
+  const draft = `${path}.${process.pid}.${++tries}`;
   let wasLeft = false;
   const until = performance.now() + patience;
   try {
@@ -45,7 +46,7 @@ export async function takeLock(data: string, patience = PATIENCE_MS): Promise<Lo
       if (holder === undefined) continue;
       if (!(await lives(holder))) {
         wasLeft = true;
-        await takeAway(path, holder);
+        await takeAway(path, holder, draft);
       } else if (performance.now() > until) {
         throw new HeldError(
           `another hawse (process ${holder.pid}) keeps its watch in ${data}; stop it, or use another folder (--data).`,
@@ -71,13 +72,23 @@ export async function takeLock(data: string, patience = PATIENCE_MS): Promise<Lo
   };
 }
 
-/** Of several that find the same dead holder one takes its lock away; whoever took a living one by mistake puts it back. */
-async function takeAway(path: string, dead: Holder): Promise<void> {
-  const aside = `${path}.left.${process.pid}`;
-  if (!(await done(rename(path, aside), 'ENOENT'))) return;
-  const taken = await read(aside);
-  if (taken && !same(taken, dead)) await done(link(aside, path), 'EEXIST');
-  await unlink(aside);
+/**
+ * Takes the lock of a dead holder away. Of several that find it, one at a time may, by a lock on that very lock; and since only so is it
+ * ever taken away, and never comes again, none takes away a living one in its place.
+ */
+async function takeAway(path: string, dead: Holder, draft: string): Promise<void> {
+  const right = `${path}.left.${dead.pid}`;
+  if (!(await done(link(draft, right), 'EEXIST'))) {
+    const taker = await read(right);
+    if (taker && !(await lives(taker))) await rm(right, { force: true });
+    return;
+  }
+  try {
+    const now = await read(path);
+    if (now && same(now, dead)) await unlink(path);
+  } finally {
+    await rm(right, { force: true });
+  }
 }
 
 const same = (a: Holder, b: Holder): boolean => a.pid === b.pid && a.began === b.began;
