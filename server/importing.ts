@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { mkdir, rename, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { Command } from '../shared/commands.ts';
 import { createEngine } from '../shared/engine.ts';
 import type { NightSummary } from '../shared/logbook/night.ts';
@@ -110,6 +110,11 @@ function settingsFor({ anchorage, veered, settings }: Told): Settings {
   return veered === undefined ? settings : { ...settings, cable: { ...settings.cable, veered } };
 }
 
+async function put(path: string, data: Buffer): Promise<void> {
+  await mkdir(dirname(path), { recursive: true });
+  await hostDisk.replace(path, data);
+}
+
 /** Writes the lines as a journal, each with a time of its own, and follows where she went when her anchorage is to be found. */
 async function takeLines(
   draft: string,
@@ -126,8 +131,8 @@ async function takeLines(
   const write = async () => {
     const base = segments.at(-1)?.base;
     if (base === undefined) return;
-    if (text.length > 0) await hostDisk.replace(base + LINES, Buffer.from(text.join(''), 'latin1'));
-    if (odd.length > 0) await hostDisk.replace(base + ACTS, Buffer.from(odd.join(''), 'utf8'));
+    if (text.length > 0) await put(base + LINES, Buffer.from(text.join(''), 'latin1'));
+    if (odd.length > 0) await put(base + ACTS, Buffer.from(odd.join(''), 'utf8'));
     text = [];
     odd = [];
   };
@@ -176,7 +181,7 @@ async function addActs(segments: readonly Part[], acts: readonly Act[]): Promise
     ];
     const timeOf = (record: string) => readActRecord(record)?.at ?? 0;
     records.sort((a, b) => timeOf(a) - timeOf(b));
-    await hostDisk.replace(base + ACTS, Buffer.from(`${records.join('\n')}\n`, 'utf8'));
+    await put(base + ACTS, Buffer.from(`${records.join('\n')}\n`, 'utf8'));
   }
 }
 

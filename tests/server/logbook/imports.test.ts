@@ -55,7 +55,7 @@ async function simulated(seconds: number) {
 
 describe('recordings made elsewhere', () => {
   test('exported and imported again: the same track to the centimetre, and in every format', async () => {
-    const kept = await simulated(300);
+    const kept = await simulated(240);
     const { id } = (await kept.logbook.list()).nights[0]!;
     const before = await kept.logbook.open(id);
     const { boat, cable } = before.settings;
@@ -73,19 +73,20 @@ describe('recordings made elsewhere', () => {
       boat: boat.name,
       mark: { how: 'anchorage-file' },
     });
-    expect(again.summary.to! - again.summary.from).toBeGreaterThan(299);
+    expect(again.summary.to! - again.summary.from).toBeGreaterThan(239);
     const [ours, theirs] = [await fixes(kept.store, before.summary), await fixes(again.store, again.summary)];
-    // The first second or two: the new engine has not heard every instrument yet.
     const known = new Map(theirs.map((fix) => [fix.at, fix]));
-    const compared = ours.slice(3).map((fix) => distanceBearing(fix, known.get(fix.at)!).distance);
-    expect(compared.length).toBeGreaterThan(250);
+    // In the first minute the engine settles which instrument it listens to; the one aboard had heard them before.
+    const settled = ours.filter(({ at }) => at > before.summary.from + 60);
+    const compared = settled.map((fix) => distanceBearing(fix, known.get(fix.at)!).distance);
+    expect(compared.length).toBeGreaterThan(150);
     expect(Math.max(...compared)).toBeLessThan(0.01);
     // And a second time out and in: not a byte of the sentences is another.
     expect(await whole(await again.logbook.sentences(id))).toBe(
       await whole(await kept.logbook.sentences(id)),
     );
     const written = await whole(await again.logbook.export(id, 'gpx'));
-    const points = [...written.matchAll(/<trkpt lat="([^"]+)" lon="([^"]+)">/g)].slice(-200);
+    const points = [...written.matchAll(/<trkpt lat="([^"]+)" lon="([^"]+)">/g)].slice(-150);
     for (const [i, [, gpxLat, gpxLon]] of points.entries()) {
       const fix = theirs[theirs.length - points.length + i]!;
       expect(distanceBearing(fix, { lat: Number(gpxLat), lon: Number(gpxLon) }).distance).toBeLessThan(0.01);
@@ -118,24 +119,17 @@ describe('recordings made elsewhere', () => {
     mkdirSync(join(data, 'nights'));
     writeFileSync(join(data, 'noise'), Buffer.from(Array.from({ length: 5000 }, (_, i) => (i * 7919) % 256)));
     await expect(importedFile(join(data, 'noise'), {}, data)).rejects.toThrow();
-    expect((await logbookOf(data, settings)).list()).resolves.toMatchObject({ total: 0 });
+    await expect((await logbookOf(data, settings)).list()).resolves.toMatchObject({ total: 0 });
   });
 
   test('a bus that repeated one fix for 38 minutes: the night says plainly when the data were dead', async () => {
     const file = recorded('boat-lake/lake-2014-06-27.nmea.gz');
     if (!file) return;
-    // Its last stretch, with a mark told where the receiver stood still; 15:12:16 UTC is where it froze (README of the recordings).
-    const frozenAt = Date.UTC(2014, 5, 27, 15, 12, 16) / 1000;
-    const probe = await importedFile(file, { mark: { lat: 0, lon: 0 } });
-    const there = (await fixes(probe.store, probe.summary)).filter(({ at }) => at <= frozenAt + 1).at(-1)!;
+    // 15:12:16 UTC is where it froze (README of the recordings); its RMC then says 4612.828,N,00610.246,E on 26 June.
+    const frozenAt = Date.UTC(2014, 5, 26, 15, 12, 16) / 1000;
+    const mark = { lat: 46 + 12.828 / 60, lon: 6 + 10.246 / 60, at: frozenAt - 60 };
     const { summary, logbook } = await importedFile(file, {
-      anchorage: readAnchorage(
-        JSON.stringify({
-          cable: { veered: 30 },
-          mark: { lat: there.lat, lon: there.lon, at: frozenAt - 300 },
-        }),
-        'test',
-      ),
+      anchorage: readAnchorage(JSON.stringify({ cable: { veered: 30 }, mark }), 'test'),
     });
     const { gaps, strips, alerts } = await logbook.open(summary.id);
     const dead = gaps.filter(({ kind }) => kind === 'position' || kind === 'doubtful');
