@@ -1,9 +1,11 @@
 import { shown } from '../live.ts';
 import type { Page } from '../pages.ts';
+import { Horn } from '../parts/horn/horn.tsx';
 import { Inputs } from '../parts/instruments/inputs.tsx';
 import { Notes } from '../parts/instruments/notes.tsx';
 import { OpenPages } from '../parts/instruments/openPages.tsx';
 import { Sources } from '../parts/instruments/sources.tsx';
+import { Origin } from '../parts/origin.tsx';
 import { Report } from '../parts/report.tsx';
 import { words } from '../words.ts';
 
@@ -18,10 +20,12 @@ function Instruments() {
         <>
           <Inputs state={state} />
           <Sources state={state} />
+          <Horn state={state} />
           <Notes state={state} />
           <OpenPages state={state} />
         </>
       )}
+      <Origin />
     </main>
   );
 }

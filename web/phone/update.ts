@@ -6,6 +6,8 @@ import { signal } from '@preact/signals';
  */
 
 export const updateReady = signal(false);
+/** Name of the error that kept the pages from being kept, e.g. SecurityError for a certificate that is not trusted. */
+export const shellTrouble = signal<string | undefined>(undefined);
 let registration: ServiceWorkerRegistration | undefined;
 
 export async function keepShell(): Promise<void> {
@@ -17,6 +19,7 @@ export async function keepShell(): Promise<void> {
     made.addEventListener('updatefound', () => made.installing?.addEventListener('statechange', look));
   } catch (error) {
     // A certificate that was only clicked through, private browsing, a full disk: the pages work, but not without the daemon.
+    shellTrouble.value = (error as Error).name;
     console.warn('the pages cannot be kept for when the daemon is down', error);
   }
 }

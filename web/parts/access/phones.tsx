@@ -1,6 +1,7 @@
 import { useEffect } from 'preact/hooks';
 import { role, shown } from '../../live.ts';
 import { accessWords } from '../../words/access.ts';
+import { Origin } from '../origin.tsx';
 import { keys, loadKeys } from './calls.ts';
 import { KeyList } from './keyList.tsx';
 import { OwnScreen } from './ownScreen.tsx';
@@ -27,6 +28,7 @@ export function Phones() {
     <main class="instruments phones">
       <h1 class="unseen">{accessWords.title}</h1>
       <OwnScreen />
+      <Origin />
       {commands ? (
         <>
           <PairOther />
