@@ -10,6 +10,7 @@ import './styles/planner.css';
 import './styles/foredeck.css';
 import './styles/check.css';
 import './styles/phone.css';
+import './styles/horn.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { App, currentPage } from './app.tsx';

@@ -1,0 +1,168 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { PageView, State } from '../../shared/state.ts';
+import { type Browser, button, startBrowser, type Tab } from './devtools.ts';
+import { type RealBoat, startRealBoat } from './realBoat.ts';
+
+// What a phone does at night, in a real browser driven by the raw protocol, against the real daemon. One phone through one
+// night: each test goes on where the one before it left off.
+
+let boat: RealBoat;
+let browser: Browser;
+let phone: Tab;
+let other: Tab;
+const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+
+beforeAll(async () => {
+  // The minute that a browser waits before it throttles a hidden page hard is cut short; how hard it throttles is its own.
+  const throttling = '--enable-features=IntensiveWakeUpThrottling:grace_period_seconds/1';
+  [boat, browser] = await Promise.all([startRealBoat('--seed', '7'), startBrowser(throttling)]);
+  other = await browser.open('about:blank');
+  phone = await browser.open(boat.url);
+  await phone.show();
+});
+afterAll(() => Promise.all([browser?.stop(), boat?.stop()]));
+
+const state = async (): Promise<State> => (await fetch(`${boat.url}/api/v1/state`)).json();
+const asBoatSees = async (): Promise<PageView | undefined> => (await state()).pages[0];
+const phonesAlert = async () => (await state()).alerts.find(({ subject }) => subject === 'phones');
+const sound = (member: string) => phone.evaluate(`window.hawseSound.${member}`);
+const says = (words: RegExp) =>
+  expect
+    .poll(() => phone.evaluate<string>('document.body.innerText'), { timeout: 20_000, interval: 200 })
+    .toMatch(words);
+const sees = (view: Partial<PageView>, timeout = 15_000) =>
+  expect.poll(asBoatSees, { timeout, interval: 200 }).toMatchObject(view);
+
+describe('a phone through the night', () => {
+  test('the sound is locked until a finger has touched the page; a script cannot arm it', async () => {
+    await says(/would not wake you: it is not armed/);
+    await says(/Roller to anchor/);
+    expect(await phone.evaluate('navigator.userActivation.hasBeenActive')).toBe(false);
+    await phone.evaluate(`${button('Arm this')}.click()`);
+    await wait(2500);
+    expect(await sound('state')).not.toBe('running');
+    expect(await sound('signalsPlayed')).toBe(0);
+    await sees({ armed: false, sound: false });
+  });
+
+  test('one touch unlocks the sound, plays the alarm and keeps the screen on; armed once it was heard', async () => {
+    // The script's vain attempt has asked already: the person says that nothing was heard, and plays it again.
+    await phone.touch(button('I heard nothing'));
+    await says(/Then it would not wake you\. Turn the volume up/);
+    await phone.touch(button('Play the alarm again'));
+    await expect.poll(() => sound('state')).toBe('running');
+    await expect.poll(() => sound('peak'), { interval: 50 }).toBeGreaterThan(0.3);
+    await sees({ armed: false, sound: true });
+    await phone.touch(button('I heard it'));
+    await sees({ armed: true, sound: true, visible: true, wakeLock: 'held', silent: false });
+    await says(/would wake you now/);
+    await says(/Armed on board:\s*computer would wake/);
+  });
+
+  test('a script that hangs: the tone that was scheduled ahead sounds by itself', async () => {
+    await wait(2000);
+    const hang = (ms: number) =>
+      phone.evaluate<number>(
+        `(() => { const end = performance.now() + ${ms}; while (performance.now() < end); return window.hawseSound.peak; })()`,
+      );
+    expect(await hang(4000)).toBe(0);
+    await wait(1000);
+    expect(await hang(11_000)).toBeGreaterThan(0.1);
+    // The next heartbeat takes it back, and tells the hole.
+    await expect.poll(() => sound('peak')).toBe(0);
+    await says(/This computer was asleep \d\d:\d\d–\d\d:\d\d and watched nothing/);
+    await phone.touch(button('Seen'));
+  });
+
+  test('behind another page it loses the wake lock, says so to the boat, and takes it again', async () => {
+    await other.show();
+    await sees({ visible: false, wakeLock: 'lost', armed: true });
+    await phone.show();
+    await sees({ visible: true, wakeLock: 'held' });
+  });
+
+  test('hidden, its timers are throttled to almost nothing, and its pulses go on', async () => {
+    await other.show();
+    await sees({ visible: false });
+    await phone.evaluate('window.ticks = 0; setInterval(() => window.ticks++, 1000); 0');
+    await wait(5000);
+    const before = await phone.evaluate<number>('window.ticks');
+    await wait(20_000);
+    const ticks = (await phone.evaluate<number>('window.ticks')) - before;
+    expect(ticks).toBeLessThan(10);
+    await sees({ silent: false, visible: false }, 1000);
+    expect((await state()).at - (await asBoatSees())!.lastAt).toBeLessThan(5);
+    // Hidden it wakes nobody, and the boat has warned meanwhile.
+    expect(await phonesAlert()).toMatchObject({
+      kind: 'daemon',
+      priority: 'warning',
+      text: expect.stringContaining('shows something else or is locked'),
+    });
+    await phone.show();
+    await expect.poll(phonesAlert).toMatchObject({ state: 'rectified-unacknowledged' });
+  });
+
+  test('frozen by its browser: the boat misses its pulses and warns; awake again it says how long it slept', async () => {
+    await other.show();
+    await phone.send('Page.enable');
+    await phone.send('Page.setWebLifecycleState', { state: 'frozen' });
+    await sees({ silent: true });
+    await expect.poll(phonesAlert, { timeout: 25_000 }).toMatchObject({
+      state: 'active-unacknowledged',
+      text: expect.stringContaining('is not heard'),
+    });
+    await phone.send('Page.setWebLifecycleState', { state: 'active' });
+    await phone.show();
+    await says(/This computer was asleep \d\d:\d\d–\d\d:\d\d and watched nothing/);
+    await sees({ silent: false, visible: true, armed: true, sound: true, wakeLock: 'held' });
+    await expect.poll(phonesAlert).toMatchObject({ state: 'rectified-unacknowledged' });
+  });
+
+  test('the boat’s computer hangs, its sockets stay open: the phone alarms by itself, and finds back', async () => {
+    const before = (await sound('played.linkLost')) as number;
+    boat.pause();
+    await says(/No word from the boat for \d+\ss: this page is not watching/);
+    expect(await phone.evaluate(`document.querySelector('.dominant').innerText`)).toBe('—');
+    await says(/would NOT wake you now/);
+    await expect.poll(() => sound('played.linkLost'), { timeout: 10_000 }).toBeGreaterThan(before);
+    boat.goOn();
+    await says(/would wake you now/);
+    expect(await phone.evaluate(`document.querySelector('.dominant').innerText`)).toMatch(/^\d+/);
+  });
+
+  test('loaded anew it is still armed, would wake nobody until it is touched, and says so', async () => {
+    await phone.send('Page.reload');
+    await says(/would NOT wake you now/);
+    await says(/tap anywhere on this page/);
+    await sees({ armed: true, sound: false });
+    await phone.touch(`document.querySelector('.report')`);
+    await sees({ armed: true, sound: true });
+    await says(/would wake you now/);
+  });
+
+  test('disarmed on purpose by a hold it is not missed', async () => {
+    await phone.touch(button('This computer would wake you now'));
+    const [x, y] = await phone.evaluate<[number, number]>(
+      `(() => { const h = document.querySelector('.phone-details .hold'); h.scrollIntoView(); const b = h.getBoundingClientRect(); return [b.x + 20, b.y + 20]; })()`,
+    );
+    await phone.send('Input.dispatchMouseEvent', {
+      type: 'mousePressed',
+      x,
+      y,
+      button: 'left',
+      clickCount: 1,
+    });
+    await wait(1300);
+    await phone.send('Input.dispatchMouseEvent', {
+      type: 'mouseReleased',
+      x,
+      y,
+      button: 'left',
+      clickCount: 1,
+    });
+    await sees({ armed: false });
+    await says(/it is not armed/);
+    await phone.send('Page.navigate', { url: 'about:blank' });
+    await expect.poll(async () => (await state()).pages).toEqual([]);
+  });
+});
