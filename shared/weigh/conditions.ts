@@ -94,7 +94,7 @@ const knotsWhole = (speed: number): string => `${Math.round(toKnots(speed))} kn`
 function stream({ vessel, stream: water, streamUnknown, divergence, slack }: Conditions): CheckItem {
   const until = slack && `slack water in ${minutes(slack.value - vessel.at)} (± ${minutes(2 * slack.sigma)})`;
   if (!water) {
-    const why = streamUnknown ? `: ${streamUnknown}` : '';
+    const why = streamUnknown ? `: ${streamUnknown.replace(/\.$/, '')}` : '';
     return { item: 'stream', state: 'unknown', text: `Stream not known${why}${until ? `; ${until}` : ''}.` };
   }
   const { value: drift } = water.drift;
@@ -179,9 +179,9 @@ function lie({ lieTo, distance, anchor }: Conditions): CheckItem {
       state: 'look',
       text: `The anchor has probably moved ${metres(anchor.moved)}: the mark may be wrong.`,
     };
-  const far = distance ? `, ${metres(distance.value)} from the anchor` : '';
+  const far = distance ? ` ${metres(distance.value)} from the anchor` : '';
   if (lieTo === undefined)
-    return { item: 'lie', state: 'unknown', text: `Not known what she lies to${far}.` };
+    return { item: 'lie', state: 'unknown', text: `She lies${far}; to wind or stream is not known.` };
   const to = { wind: 'the wind', stream: 'the stream', both: 'wind and stream' }[lieTo];
-  return { item: 'lie', state: 'good', text: `She lies to ${to}${far}.` };
+  return { item: 'lie', state: 'good', text: `She lies to ${to}${far && `,${far}`}.` };
 }

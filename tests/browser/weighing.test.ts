@@ -1,0 +1,175 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import type { State } from '../../shared/state.ts';
+import { expectNoFaults, launch, open, textOf } from './browser.ts';
+import { ANCHOR, type FedBoat, startFedBoat } from './fedBoat.ts';
+import { type HelmAtHand, helmAtHand } from './helmAtHand.ts';
+
+/** A weighing from check to aweigh on the daemon itself: instruments by UDP, a foredeck page, somebody at the helm. */
+
+let browser: Browser;
+let boat: FedBoat;
+let helm: HelmAtHand;
+
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(() => browser.close());
+beforeEach(async () => {
+  boat = await startFedBoat();
+  await call('POST', '/mark', ANCHOR, (status) => status === 200);
+  helm = await helmAtHand(boat.url, 'cockpit');
+});
+afterEach(async () => {
+  helm.close();
+  await boat.stop();
+});
+
+/** Asks until the answer is as wanted: the first fixes have to arrive. */
+async function call(
+  method: string,
+  path: string,
+  body: object,
+  wanted: (status: number) => boolean,
+): Promise<void> {
+  await expect
+    .poll(
+      async () => {
+        const answer = await fetch(`${boat.url}/api/v1${path}`, {
+          method,
+          headers: { 'content-type': 'application/json' },
+          body: JSON.stringify(body),
+        });
+        return wanted(answer.status);
+      },
+      { timeout: 15_000 },
+    )
+    .toBe(true);
+}
+
+const state = async (): Promise<State> => (await fetch(`${boat.url}/api/v1/state`)).json() as Promise<State>;
+const target = (page: Page, signal: string) => page.locator(`[data-signal="${signal}"]`);
+
+async function give(page: Page, signal: string): Promise<void> {
+  await target(page, signal).tap();
+  await page.locator(`[data-signal="${signal}"].seen`).waitFor();
+}
+
+/** A finger that comes down and stays: the button goes away under it when it has been held long enough. */
+const hold = (page: Page): Promise<void> => page.locator('.guarded button').dispatchEvent('pointerdown');
+
+describe('weighing, on the daemon', () => {
+  test('from the check to aweigh, taken back, and aweigh for good', async () => {
+    const page = await open(browser, boat, '/check', { hasTouch: true });
+    await page.locator('.conditions li', { hasText: /Wind 12\skn/ }).waitFor();
+    await page.getByLabel('Cooling water flows').check();
+    await page.getByLabel('Way out looked at').check();
+    await page.getByRole('button', { name: 'Log this check: 2 of 7 ticked' }).tap();
+    await page.getByText(/^Checked at \d\d:\d\d by .*open: Windlass breaker on/).waitFor();
+    await page.getByRole('button', { name: 'Start to weigh' }).tap();
+    await page.getByRole('link', { name: 'Foredeck page' }).tap();
+    await page.locator('.helm-link.sees', { hasText: 'cockpit' }).waitFor();
+
+    await give(page, 'lead:12');
+    await give(page, 'heaving');
+    boat.approach = 3;
+    await expect.poll(() => boat.metres, { timeout: 20_000 }).toBeLessThan(18);
+    await page.locator('.chain-mark', { hasText: 'yellow' }).tap();
+    await page.locator('.length', { hasText: /^(?:20|19|18)\s*m/ }).waitFor();
+    await give(page, 'holding');
+    await expect.poll(() => boat.metres, { timeout: 20_000 }).toBeLessThan(2);
+    boat.approach = 0;
+    await give(page, 'up-and-down');
+    await page.locator('.cable-now', { hasText: 'UP AND DOWN' }).waitFor();
+    await hold(page);
+    await page.locator('.cable-now', { hasText: 'AWEIGH' }).waitFor();
+    expect(helm.shown.map(({ signal }) => signal)).toEqual([
+      'lead:12',
+      'heaving',
+      'out:20',
+      'holding',
+      'up-and-down',
+      'aweigh',
+    ]);
+
+    await page.locator('.guarded', { hasText: 'Close the mark' }).waitFor();
+    await hold(page);
+    await page.locator('.left', { hasText: 'The mark is closed.' }).waitFor();
+    expect((await state()).watch.phase).toBe('no-mark');
+    const back = page.getByRole('button', { name: /take it back/ });
+    await back.dispatchEvent('pointerdown');
+    await page.locator('.compass').waitFor();
+    expect((await state()).watch.mark).toMatchObject(ANCHOR);
+    await page.locator('.guarded', { hasText: 'Close the mark' }).waitFor();
+    await hold(page);
+    await page.locator('.left').waitFor();
+    const { left, notes } = await state();
+    expect(left!.farthest).toBeGreaterThan(20);
+    const told = notes.map(({ text }) => text);
+    expect(told).toContainEqual(
+      expect.stringMatching(/^Departure check by .*: 2 of 7 ticked; open: Windlass breaker on/),
+    );
+    expect(told).toContainEqual(expect.stringMatching(/^Aweigh after \d+ min, at most \d+ m from the mark/));
+    expectNoFaults(page);
+  });
+
+  test('the helm’s link is cut: the foredeck says so, and a STOP is repeated until the helm is back and has seen it', async () => {
+    await call('POST', '/weigh', {}, (status) => status === 200);
+    const page = await open(browser, boat, '/foredeck', { hasTouch: true });
+    await page.locator('.helm-link.sees').waitFor();
+    helm.cut();
+    await page.locator('.helm-link.none', { hasText: 'NO HELM' }).waitFor();
+    await target(page, 'stop').tap();
+    await page.getByText(/^STOP NOT SEEN: no helm page is open/).waitFor({ timeout: 15_000 });
+    expect(helm.shown).toEqual([]);
+    await helm.again();
+    await page.locator('[data-signal="stop"].seen').waitFor();
+    expect(helm.shown[0]!.signal).toBe('stop');
+    expect(await textOf(page.locator('.fate-line'))).toMatch(/^STOP: seen, cockpit, after/);
+  });
+
+  test('the foredeck’s link is cut: it says so within seconds, and what it sends meanwhile is not taken for seen', async () => {
+    await call('POST', '/weigh', {}, (status) => status === 200);
+    const page = await open(browser, boat, '/foredeck', { hasTouch: true });
+    await page.locator('.helm-link.sees').waitFor();
+    await page.context().setOffline(true);
+    await target(page, 'heaving').tap();
+    await page.locator('[data-signal="heaving"].missed').waitFor({ timeout: 15_000 });
+    await page.locator('.told-now.loud', { hasText: 'NO LINK' }).waitFor({ timeout: 15_000 });
+    await page.context().setOffline(false);
+    await page.locator('.helm-link.sees').waitFor({ timeout: 20_000 });
+    await give(page, 'holding');
+    expect(helm.shown.map(({ signal }) => signal)).toEqual(['holding']);
+  });
+
+  test('a signal is at the helm while the finger is still near the glass (printed, not asserted)', async () => {
+    await call('POST', '/weigh', {}, (status) => status === 200);
+    const page = await open(browser, boat, '/foredeck', { hasTouch: true });
+    await page.locator('.helm-link.sees').waitFor();
+    await page.evaluate(() => {
+      const touched: number[] = [];
+      Object.assign(window, { touched });
+      // At the moment that the page's own script acts on.
+      document.addEventListener('click', () => touched.push(Date.now()), { capture: true });
+    });
+    const words = [
+      'ahead',
+      'neutral',
+      'astern',
+      'heaving',
+      'holding',
+      'snubbed',
+      'lead:12',
+      'lead:1',
+      'lead:11',
+    ];
+    for (const word of [...words, ...words]) await give(page, word);
+    const touched = await page.evaluate(() => (window as unknown as { touched: number[] }).touched);
+    const delays = helm.shown.map(({ atMs }, i) => atMs - touched[i]!).sort((a, b) => a - b);
+    expect(delays).toHaveLength(2 * words.length);
+    const at = (part: number) => delays[Math.min(delays.length - 1, Math.floor(part * delays.length))];
+    console.log(
+      `signal to helm: median ${at(0.5)} ms, 95 % ${at(0.95)} ms, worst ${delays.at(-1)} ms of ${delays.length}`,
+    );
+  });
+});
