@@ -5,6 +5,7 @@ import type { VesselView } from '../vessel/view.ts';
 import { change } from './change.ts';
 import { settleCircle } from './circle.ts';
 import { type How, place } from './mark.ts';
+import { forgetCircle } from './outside-circle.ts';
 import { rangeNow } from './range.ts';
 import { close, veered, type WatchState } from './state.ts';
 import type { Mark } from './view.ts';
@@ -99,7 +100,7 @@ function setMark(
   delete state.farthest;
   delete state.wind;
   delete state.circle;
-  delete state.confirms['outside-circle'];
+  forgetCircle(state.confirms);
   delete state.confirms['wind-shift'];
   settleCircle(state, settings, vessel, at);
   rangeNow(state, vessel);

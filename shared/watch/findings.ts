@@ -6,7 +6,7 @@ import { findDeep, findShoal } from './depth.ts';
 import { findDrag } from './drag/drag.ts';
 import { findDepthLost, findHeadingLost, findWindLost } from './lost.ts';
 import type { Condition } from './moment.ts';
-import { findOutsideCircle } from './outside-circle.ts';
+import { findOutsideCircle, forgetCircle } from './outside-circle.ts';
 import { findPositionDoubtful, findPositionLost } from './position.ts';
 import { findOutsideSector } from './sectors.ts';
 import type { WatchState } from './state.ts';
@@ -49,7 +49,10 @@ export function findings(state: WatchState, settings: Settings, vessel: VesselVi
   state.second = second;
   const weighing = state.phase === 'weighing';
   // What stands down begins anew afterwards: nothing of before may count.
-  if (weighing) for (const kind of STANDS_DOWN) delete state.confirms[kind];
+  if (weighing) {
+    forgetCircle(state.confirms);
+    delete state.confirms['wind-shift'];
+  }
   const moment = { state: state as WatchState & { since: number }, settings, vessel, at, newSecond };
   for (const condition of weighing ? WEIGHING : WATCHING) {
     const finding = condition(moment);

@@ -16,8 +16,15 @@ const AT_ONCE = { after: 0, readings: 0 };
 export const OUTSIDE_CIRCLE = {
   /** Three fixes, not one jump; adrift at 1.6 kn (bare masts at 30 kn, seamanship-physics.md §10 [F]) she makes 3 m meanwhile. */
   rule: { raise: { after: 4, readings: 3 }, clear: { after: 10, readings: 3 }, gap: 8 },
-  /** While the position is doubtful: a minute outlasts most jumps, and the circle stays a backstop. */
+  /** While the position is doubtful: a minute outlasts most jumps; then it is a warning. */
   doubtfulRule: { raise: { after: 60, readings: 3 }, clear: { after: 60, readings: 3 }, gap: 8 },
+  /**
+   * What the error of a doubtful position explains, metres: a receiver in a bad place was off by 170 m (95 %), 196 m (99 %), its error
+   * forgotten in 2 to 5 min (nmea-0183.md §4 [M]). Beyond that for a minute, or outside without a break for many times as long, is an alarm.
+   */
+  explained: 200,
+  farRule: { raise: { after: 60, readings: 3 }, clear: { after: 60, readings: 3 }, gap: 8 },
+  longRule: { raise: { after: 1200, readings: 3 }, clear: { after: 60, readings: 3 }, gap: 8 },
   /** How far back inside counts as inside. */
   hysteresis: 2,
 } satisfies Record<string, Rule | number>;

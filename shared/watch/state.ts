@@ -30,8 +30,6 @@ export interface WatchState extends TrackKept {
   /** Largest distance from the mark since it was set, metres, of fixes that were not doubtful. */
   farthest?: number;
   confirms: Confirms;
-  /** Was the position doubtful when last judged? */
-  doubtful?: true;
   wind?: WindMemory;
   drag?: DragState;
   load?: LoadState;

@@ -68,6 +68,10 @@ export function outsideCircle(distance: number, allowed: number, offset: number 
         `${decimetres(offset)} for where it is, unknown without a heading.`;
 }
 
+/** By fixes that are not to be trusted. */
+export const outsideCircleDoubtful = (said: string): string =>
+  `${said} The position is doubtful, and its error may explain that: look for yourself.`;
+
 export const outsideCircleUnseen = (radius: number): string =>
   `Outside the circle of ${decimetres(radius)} when last seen; there is no position now.`;
 

@@ -109,10 +109,47 @@ describe('outside-circle ends', () => {
 describe('a doubtful position', () => {
   const doubtful = (metres: number) => fix(metres, { doubt: 'it jumped' });
 
-  test('outside the circle raises the doubt at once and the circle after a minute', () => {
+  test('outside the circle raises the doubt at once and after a minute a warning, which says why it is none the more', () => {
     const boat = inside();
     expect(boat.pass(90, doubtful(80))).toEqual(['0.2 +position-doubtful', '60.2 +outside-circle']);
     expect(boat.text('position-doubtful')).toBe('The position is doubtful: it jumped.');
+    expect(boat.found.find(({ kind }) => kind === 'outside-circle')).toEqual({
+      kind: 'outside-circle',
+      priority: 'warning',
+      limit: 50,
+      value: expect.closeTo(80, 3),
+      text: 'Outside the circle: 80.0 m from roller to mark, 50.0 m allowed. The position is doubtful, and its error may explain that: look for yourself.',
+    });
+  });
+
+  const priority = (boat: Afloat) => boat.found.find(({ kind }) => kind === 'outside-circle')?.priority;
+
+  test('farther out than any known error of a receiver is an alarm after a minute', () => {
+    const boat = inside();
+    boat.pass(59, doubtful(260));
+    expect(priority(boat)).toBeUndefined();
+    boat.pass(5, doubtful(260));
+    expect(priority(boat)).toBe('alarm');
+  });
+
+  test('outside without a break for longer than its error lasts is an alarm', () => {
+    const boat = inside();
+    boat.pass(1190, doubtful(80));
+    expect(priority(boat)).toBe('warning');
+    boat.pass(20, doubtful(80));
+    expect(priority(boat)).toBe('alarm');
+  });
+
+  test('that wanders in and out stays a warning at most', () => {
+    const boat = inside();
+    boat.pass(3600, (t) => doubtful(80 - 60 * Math.sin(t / 200)));
+    expect(priority(boat)).not.toBe('alarm');
+  });
+
+  test('after the alarm of sound fixes takes nothing of it back', () => {
+    const boat = outside();
+    boat.pass(300, doubtful(80));
+    expect(priority(boat)).toBe('alarm');
   });
 
   test('that comes back within a minute raises no alarm', () => {
@@ -121,10 +158,10 @@ describe('a doubtful position', () => {
     expect(boat.pass(60, fix(40))).toEqual(['0.2 -position-doubtful']);
   });
 
-  test('that turns out right counts three sound fixes', () => {
+  test('that turns out right is an alarm by sound fixes alone', () => {
     const boat = inside();
     boat.pass(20, doubtful(80));
-    expect(boat.pass(10, fix(80))).toEqual(['0.2 -position-doubtful', '2.2 +outside-circle']);
+    expect(boat.pass(10, fix(80))).toEqual(['0.2 -position-doubtful', '4.2 +outside-circle']);
   });
 
   test('inside the circle ends the alarm after a minute only', () => {
