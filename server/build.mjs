@@ -5,6 +5,7 @@ import { existsSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } 
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { weigh } from './sizes.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const stamp = join(root, 'dist', 'built');
@@ -40,6 +41,7 @@ function build() {
   rmSync(made, { recursive: true, force: true });
   run(binary('typescript', 'bin/tsc'), '-p', '.', '--outDir', made);
   run(binary('vite', 'bin/vite.js'), 'build', 'web', '--outDir', join(made, 'web'), '--logLevel', 'warn');
+  weigh(join(made, 'web'));
   writeFileSync(join(made, 'built'), '');
   rmSync(join(root, 'dist'), { recursive: true, force: true });
   renameSync(made, join(root, 'dist'));

@@ -1,10 +1,12 @@
 import type { VNode } from 'preact';
-import { checkPage } from './pages/check.tsx';
 import { foredeckPage } from './pages/foredeck.tsx';
 import { instrumentsPage } from './pages/instruments.tsx';
-import { phonesPage } from './pages/phones.tsx';
-import { planPage } from './pages/plan.tsx';
 import { watchPage } from './pages/watch.tsx';
+import { late } from './parts/late.tsx';
+import { accessWords } from './words/access.ts';
+import { checkWords } from './words/check.ts';
+import { tideWords } from './words/tide.ts';
+import { words } from './words.ts';
 
 /** A page is one file in pages/ and one line here. */
 export interface Page {
@@ -17,9 +19,40 @@ export interface Page {
   whole?: () => VNode | null;
 }
 
+/** Pages that nobody opens first, and heavy ones, are no part of the script that loads first. */
+const planPage: Page = {
+  id: 'plan',
+  path: '/plan',
+  title: words.pages.plan,
+  View: late(async () => (await import('./pages/plan.tsx')).PlanPage),
+};
+
+/** Looked at a few times a day. */
+const tidePage: Page = {
+  id: 'tide',
+  path: '/tide',
+  title: words.pages.tide,
+  View: late(async () => (await import('./pages/tide.tsx')).TidePage),
+};
+
+const checkPage: Page = {
+  id: 'check',
+  path: '/check',
+  title: checkWords.title,
+  View: late(async () => (await import('./pages/check.tsx')).checkPage.View),
+};
+
+const phonesPage: Page = {
+  id: 'phones',
+  path: '/phones',
+  title: accessWords.title,
+  View: late(async () => (await import('./pages/phones.tsx')).phonesPage.View),
+};
+
 export const pages: readonly Page[] = [
   watchPage,
   planPage,
+  tidePage,
   checkPage,
   foredeckPage,
   instrumentsPage,

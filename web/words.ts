@@ -9,8 +9,10 @@ import type { CableState, Mark } from '../shared/watch/view.ts';
 export const words = {
   product: 'hawse',
   unknown: '—',
-  pages: { watch: 'Watch', plan: 'Plan', instruments: 'Instruments' },
+  pages: { watch: 'Watch', plan: 'Plan', tide: 'Tide', instruments: 'Instruments' },
   noSuchPage: 'There is no such page.',
+  pageComing: 'Loading this page…',
+  pageNotCome: 'This page could not be loaded: the boat does not answer. Trying again.',
 
   simulated: (name: string) => `SIMULATED: ${name}`,
   calling: 'Calling the boat…',
@@ -121,6 +123,8 @@ export const words = {
     radiusHint: 'Empty: computed from cable, depth and wind.',
     depthBelow: (unit: string) => `Alarm when shallower than, ${unit}`,
     depthAbove: (unit: string) => `Alarm when deeper than, ${unit}`,
+    underKeelBelow: (unit: string) => `Caution when low water leaves under the keel less than, ${unit}`,
+    underKeelHint: 'Needs the tide: page “Tide”. Half a metre if never set.',
     windAbove: (unit: string) => `Warning when the wind exceeds, ${unit}`,
     windShift: 'Warning when the wind shifts by more than, °',
     limitHint: 'Empty: not watched.',

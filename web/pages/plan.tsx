@@ -1,7 +1,6 @@
 import { effect } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { shown, trusted } from '../live.ts';
-import type { Page } from '../pages.ts';
 import { draft, filled } from '../parts/planner/draft.ts';
 import { PlanFigures } from '../parts/planner/figures.tsx';
 import { Inputs } from '../parts/planner/inputs.tsx';
@@ -10,7 +9,7 @@ import { standing } from '../parts/planner/worked.ts';
 import { words } from '../words.ts';
 
 /** Before the anchor is let go: how much cable, and what it takes of room and water. */
-function PlanPage() {
+export function PlanPage() {
   useEffect(fillFromBoat, []);
   const state = shown.value;
   const now = standing.value;
@@ -37,5 +36,3 @@ const fillFromBoat = () =>
   effect(() => {
     if (shown.value && trusted.value) draft.value = filled(draft.peek(), shown.value);
   });
-
-export const planPage: Page = { id: 'plan', path: '/plan', title: words.pages.plan, View: PlanPage };
