@@ -5,7 +5,6 @@ import { watchPage } from './pages/watch.tsx';
 import { late } from './parts/late.tsx';
 import { accessWords } from './words/access.ts';
 import { checkWords } from './words/check.ts';
-import { tideWords } from './words/tide.ts';
 import { words } from './words.ts';
 
 /** A page is one file in pages/ and one line here. */
