@@ -3,6 +3,7 @@ import { distanceBearing } from './earth/geodesic.ts';
 import type { EngineState } from './engine.ts';
 import type { Answer } from './events.ts';
 import type { NeighbourView } from './neighbours/view.ts';
+import { nextTurn } from './tidal-stream/tidal-stream.ts';
 import type { VesselView } from './vessel/view.ts';
 import type { WatchView } from './watch/view.ts';
 import { watchView } from './watch/watch.ts';
@@ -15,6 +16,7 @@ import { conditions, type Near } from './weigh/conditions.ts';
 /** What hawse can measure of a departure now. */
 function measure(state: EngineState, vessel: VesselView, watch: WatchView): CheckItem[] {
   const { lie, distance, anchor, limits } = watch;
+  const turn = nextTurn(state.tidalStream, vessel.at);
   return conditions({
     vessel,
     track: state.watch.track,
@@ -22,6 +24,7 @@ function measure(state: EngineState, vessel: VesselView, watch: WatchView): Chec
     ...(lie?.streamUnknown === undefined ? {} : { streamUnknown: lie.streamUnknown }),
     ...(lie?.to ? { lieTo: lie.to } : {}),
     ...(lie?.divergence === undefined ? {} : { divergence: lie.divergence }),
+    ...('unknown' in turn ? {} : { slack: turn.at }),
     ...(distance ? { distance } : {}),
     ...(anchor ? { anchor } : {}),
     limits,

@@ -90,6 +90,14 @@ describe('the departure check', () => {
     expect(crew.order({ do: 'weigh' })).toEqual({ ok: true });
   });
 
+  test('tells the time to slack water as soon as anybody knows it', () => {
+    const crew = anchored();
+    const stream = () => crew.now().check!.measured.find(({ item }) => item === 'stream')!.text;
+    expect(stream()).not.toMatch(/slack/);
+    crew.order({ do: 'slacks', tell: [{ at: crew.at + 2400 }] });
+    expect(stream()).toMatch(/slack water in 40 min \(± \d+ min\)/);
+  });
+
   test('a tick that is not on the list is refused and changes nothing', () => {
     const crew = anchored();
     expect(crew.order({ do: 'departure-check', ticked: ['Dog walked'] })).toMatchObject({
