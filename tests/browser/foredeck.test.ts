@@ -4,6 +4,7 @@ import type { State } from '../../shared/state.ts';
 import { buildPages, expectNoFaults, launch, open, PHONE, SIDEWAYS, textOf } from './browser.ts';
 import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
 import { phoneView } from './fakeState.ts';
+import { findings } from './looks.ts';
 
 let browser: Browser;
 let root: string;
@@ -105,6 +106,21 @@ describe('foredeck page', () => {
       expect(found.wrong).toEqual([]);
       expect(found.count).toBe(21);
       expectNoFaults(page);
+    },
+  );
+
+  test.each(['light', 'dark'] as const)(
+    'axe finds nothing, in the %s palette, with signals seen and missed',
+    async (colorScheme) => {
+      const page = await foredeck({ colorScheme });
+      expect(await findings(page)).toEqual([]);
+      boat.helm(seen);
+      await target(page, 'heaving').tap();
+      await page.locator('[data-signal="heaving"].seen').waitFor();
+      boat.helm(notShown);
+      await target(page, 'stop').tap();
+      await page.locator('[data-signal="stop"].missed').waitFor();
+      expect(await findings(page)).toEqual([]);
     },
   );
 
@@ -216,7 +232,7 @@ describe('foredeck page', () => {
 
   test('cable out: steps wait for the hand to rest, the two marks near the length go at once', async () => {
     const page = await foredeck();
-    for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Cable out: 1 m less' }).tap();
+    for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Cable out −1' }).tap();
     await page.locator('.length.pending', { hasText: /15\s*m/ }).waitFor();
     await expect.poll(signals).toEqual(['POST /signals {"signal":"out:15"}']);
     await page.locator('.chain-mark', { hasText: 'red' }).tap();
@@ -226,7 +242,7 @@ describe('foredeck page', () => {
       weighing(state, at);
       delete state.cable.marks;
     });
-    await page.getByRole('button', { name: 'Cable out: 5 m less' }).waitFor();
+    await page.getByRole('button', { name: 'Cable out −5' }).waitFor();
   });
 
   test('says loudly that the link is lost, and takes the boat’s figures away', async () => {

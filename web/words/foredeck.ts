@@ -20,8 +20,6 @@ export const foredeckWords = {
   closeMark: 'Close the mark',
   leads: 'Where the cable leads, the bow is 12',
   cableOut: 'Cable out',
-  less: (metres: number) => `Cable out: ${metres} m less`,
-  more: (metres: number) => `Cable out: ${metres} m more`,
 
   sending: (what: string, seconds: string) => `${what}: sending, ${seconds}`,
   seen: (what: string, by: string, seconds: string) => `${what}: seen, ${by}, after ${seconds}`,

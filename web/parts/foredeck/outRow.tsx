@@ -33,14 +33,9 @@ function marksNear(
 function Step({ by, from }: { by: number; from: number | undefined }) {
   const metres = Math.abs(by);
   return (
-    <button
-      type="button"
-      class="target step"
-      disabled={!mayCommand.value}
-      aria-label={by < 0 ? words.less(metres) : words.more(metres)}
-      onClick={() => stepOut(from, by)}
-    >
+    <button type="button" class="target step" disabled={!mayCommand.value} onClick={() => stepOut(from, by)}>
       <span>
+        <span class="unseen">{words.cableOut} </span>
         {by < 0 ? '−' : '+'}
         {metres}
         <span class="unit">m</span>
