@@ -3,6 +3,7 @@ import * as commands from '../commands.ts';
 import { mayCommand, shown } from '../live.ts';
 import type { Page } from '../pages.ts';
 import { Told as Answer, useAsking } from '../parts/asking.tsx';
+import { useAwake } from '../parts/foredeck/awake.ts';
 import { Compass } from '../parts/foredeck/compass.tsx';
 import { HelmLink } from '../parts/foredeck/helmLink.tsx';
 import { Idle } from '../parts/foredeck/idle.tsx';
@@ -16,6 +17,7 @@ import { foredeckWords as words } from '../words/foredeck.ts';
 
 /** For wet hands and a windlass remote: everything at once, nothing scrolls, and STOP is the whole bottom edge. */
 function Foredeck() {
+  useAwake();
   const state = shown.value;
   return (
     <main class="foredeck">
