@@ -99,5 +99,10 @@ ${name}” › Remove.</li>
 }
 
 /** Black on white in any palette, since many cameras do not read it otherwise. */
-const code = (address: string, label: string): string =>
-  `<figure role="img" aria-label="QR code: ${escaped(label)}">${renderSVG(address, { border: 2 })}<figcaption>${escaped(label)}</figcaption></figure>`;
+function code(address: string, label: string): string {
+  const svg = renderSVG(address, { border: 2 }).replace(
+    '<svg ',
+    `<svg role="img" aria-label="QR code: ${escaped(address)}" `,
+  );
+  return `<figure>${svg}<figcaption>${escaped(label)}</figcaption></figure>`;
+}

@@ -17,6 +17,8 @@ export interface AtHand {
   start?: number;
   rate?: number;
   tls?: { port?: number };
+  /** Built pages; those of dist/ when left out. */
+  webRoot?: string;
   raise?: NonNullable<Parameters<typeof startDaemon>[0]['raise']>;
 }
 
@@ -31,6 +33,7 @@ export function daemonAtHand({
   rate,
   raise = [],
   tls,
+  webRoot = fileURLToPath(new URL('../../dist/web/', import.meta.url)),
 }: AtHand): Promise<Daemon> {
   return startDaemon({
     settings,
@@ -48,7 +51,7 @@ export function daemonAtHand({
         thisComputer: 'command',
         ...openAccess(data, { now: () => 0, note: () => {} }),
       },
-      webRoot: fileURLToPath(new URL('../../dist/web/', import.meta.url)),
+      webRoot,
     },
     log: pino({ level: 'silent' }),
   });
