@@ -26,6 +26,8 @@ const fileSchema = z.strictObject({ keys: z.array(record).max(MOST_KEYS) });
 /** The named keys of this boat. What is kept is enough to know a key again, not to make one. */
 export interface KeyRing {
   list(): KeyView[];
+  /** No more can be added. */
+  full(): boolean;
   /** Whose key that is; notes that it was used. Never throws. */
   find(key: string): KeyView | undefined;
   /** Makes a key; the name is made different from all others. Throws when it cannot be kept: then there is no such key. */
@@ -81,6 +83,7 @@ export function openKeyRing(folder: string, { now, note }: KeyRingPorts): KeyRin
 
   return {
     list: () => [...byHash.values()].map(viewOf),
+    full: () => byHash.size >= MOST_KEYS,
     find(key) {
       const found = byHash.get(hashOf(key));
       if (!found) return undefined;
@@ -96,8 +99,7 @@ export function openKeyRing(folder: string, { now, note }: KeyRingPorts): KeyRin
       return viewOf(found);
     },
     add(name, role) {
-      if (byHash.size >= MOST_KEYS)
-        throw new Error(`There are ${MOST_KEYS} keys already: take some away first.`);
+      if (byHash.size >= MOST_KEYS) throw new Error(`there are ${MOST_KEYS} keys already`);
       const key = newKey();
       const made = { ...fresh(name, role, now()), hash: hashOf(key) };
       byHash.set(made.hash, made);

@@ -20,6 +20,7 @@ export interface OpenPairing {
 /** What the api asks of the room of keys. */
 export interface Keys {
   list(): KeyView[];
+  full(): boolean;
   find(key: string): KeyView | undefined;
   add(name: string, role: Role): { key: string; view: KeyView };
   takeAway(id: string): KeyView | undefined;

@@ -60,6 +60,8 @@ export async function createApp({ checkHost, counters, log }: AppPorts): Promise
       refuseRaw(socket, new Problem('bad-http', 'The request cannot be read as HTTP/1.1.'), counters),
   }).withTypeProvider<ZodTypeProvider>();
   app.server.maxConnections = 512;
+  // An expectation that is not known may be passed over (RFC 9110, 10.1.1); node would refuse it without a word.
+  app.server.on('checkExpectation', (request, response) => app.routing(request, response));
   shareConnections(app.server, () => counters.droppedSockets.inc({ reason: 'too-many-from-one' }));
 
   app.setErrorHandler(refuse);

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { isNode, LineCounter, parseDocument } from 'yaml';
+import { type Document, isNode, LineCounter, parseDocument } from 'yaml';
 import { ConfigError, describeFaults } from './faults.ts';
 import { type Config, configSchema } from './schema.ts';
 
@@ -24,7 +24,7 @@ export function parseConfig(text: string, file: string): Config {
     );
     throw new ConfigError(faults.join('\n'));
   }
-  const checked = configSchema.safeParse(document.toJS() ?? {});
+  const checked = configSchema.safeParse(plain(document, file) ?? {});
   if (checked.success) return checked.data;
 
   const lineOf = (path: PropertyKey[]): number | undefined => {
@@ -35,4 +35,13 @@ export function parseConfig(text: string, file: string): Config {
     return undefined;
   };
   throw new ConfigError(describeFaults(file, checked.error, lineOf));
+}
+
+/** An alias of nothing, or aliases of aliases without end, are found only when values are made of the text. */
+function plain(document: Document, file: string): unknown {
+  try {
+    return document.toJS();
+  } catch (error) {
+    throw new ConfigError(`${file}: ${(error as Error).message}`);
+  }
 }

@@ -58,7 +58,25 @@ import(workerData.url).then(({ near, stationsById }) => {
   }
 });`;
 
+/** Each look-up takes a hundred megabytes while it lasts: one at a time, and few that wait, whoever asks. */
+const MOST_WAITING = 4;
+let waiting = 0;
+let turn: Promise<unknown> = Promise.resolve();
+
 function lookUp(asked: { lat: number; lon: number } | { id: string }): Promise<Found<RawStation[]>> {
+  if (waiting >= MOST_WAITING)
+    return Promise.resolve({
+      ok: false,
+      why: 'Others ask for tide stations already: try again in a moment.',
+    });
+  waiting++;
+  const mine = turn.then(() => inWorker(asked)).finally(() => waiting--);
+  turn = mine;
+  return mine;
+}
+
+/** Never rejects. */
+function inWorker(asked: { lat: number; lon: number } | { id: string }): Promise<Found<RawStation[]>> {
   let url: string;
   try {
     url = pathToFileURL(createRequire(import.meta.url).resolve(PACKAGE)).href;

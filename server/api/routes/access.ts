@@ -12,7 +12,7 @@ import {
   pairRequest,
   takenAwayAnswer,
 } from '../../../shared/messages.ts';
-import { cookieWith, noCookies } from '../access.ts';
+import { type AccessPorts, cookieWith, noCookies } from '../access.ts';
 import type { App } from '../app.ts';
 import { cleanName, sign } from '../author.ts';
 import { nothing, order } from '../command.ts';
@@ -34,7 +34,7 @@ export function addOwnKey(app: App, ports: RoutePorts): void {
       throw new Problem('too-many-keys', 'Too many wrong codes or keys. Wait a minute.');
     let made: { key: string; view: KeyView } | undefined;
     const redeemed = given.pairing.redeem(code, role, (granted) => {
-      made = keep(() => given.keys.add(cleanName(name), granted));
+      made = add(given, name, granted);
     });
     if (!redeemed.ok && redeemed.why !== 'role') access.guesses.add(request.raw);
     if (!redeemed.ok || !made)
@@ -102,7 +102,7 @@ export function addAccess(app: App, ports: RoutePorts): void {
   };
   app.post('/keys', { schema: make }, async (request) => {
     const { name, role } = request.body;
-    const { key: bearer, view: key } = keep(() => keys.add(cleanName(name), role));
+    const { key: bearer, view: key } = add(given, name, role);
     await tell(ports, request, 'made', key);
     return { key, bearer };
   });
@@ -174,6 +174,12 @@ async function tell(
   { name, role }: KeyView,
 ): Promise<void> {
   await order(desk, { do: 'access', change: { what, name, role } }, request);
+}
+
+function add({ keys }: AccessPorts, name: string, role: Role): { key: string; view: KeyView } {
+  if (keys.full())
+    throw new Problem('refused', `There are ${keys.list().length} keys already: take some away first.`);
+  return keep(() => keys.add(cleanName(name), role));
 }
 
 /** What the disk refuses is no error of hawse's own, and the person must know that it does not hold. */

@@ -197,7 +197,7 @@ describe('keys', () => {
     const it = await rig();
     while (it.ring.keys.list().length < MOST_KEYS) it.ring.keys.add('x', 'look');
     const code = await codeOf(it);
-    expectProblem(await pair(it, code), 500, 'not-kept', /take some away/);
+    expectProblem(await pair(it, code), 409, 'refused', /take some away/);
     await it.ask('DELETE', `keys/${it.ring.keys.list()[1]!.id}`);
     expect((await pair(it, code)).status).toBe(200);
   });
