@@ -1,6 +1,17 @@
 import { effect } from '@preact/signals';
 import type { PageMessage, ServerMessage } from '../shared/messages.ts';
-import { advance, anew, barred, bearer, lastGap, link, QUIET_LIMIT_MS, role, take } from './live.ts';
+import {
+  advance,
+  anew,
+  barred,
+  bearer,
+  doubtFigures,
+  lastGap,
+  link,
+  QUIET_LIMIT_MS,
+  role,
+  take,
+} from './live.ts';
 import { condition } from './phone/health.ts';
 import { phoneId } from './phone/identity.ts';
 import { screenName } from './prefs.ts';
@@ -97,7 +108,12 @@ export function createConnection(firstPage: string): Connection {
   function backInTouch(): void {
     const before = link.peek();
     if (before.status === 'lost' || before.status === 'stopped') {
-      lastGap.value = { from: before.since, to: Date.now(), why: 'no-word' };
+      const gap = lastGap.peek();
+      // What began with a sleep of this device is told as one, to its end.
+      const isOne = gap !== undefined && gap.why !== 'no-word' && before.since <= gap.to + QUIET_LIMIT_MS;
+      lastGap.value = isOne
+        ? { ...gap, to: Date.now() }
+        : { from: before.since, to: Date.now(), why: 'no-word' };
     }
     link.value = { status: 'open' };
   }
@@ -149,7 +165,12 @@ export function createConnection(firstPage: string): Connection {
     },
     restart(fresh = false) {
       retries = 0;
-      if (fresh) seq = undefined;
+      if (fresh) {
+        seq = undefined;
+        // It was this page that heard nothing; the boat gets her time to answer.
+        lastWord = performance.now();
+        doubtFigures();
+      }
       connect();
     },
     showing(next) {

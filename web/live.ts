@@ -55,9 +55,20 @@ export function advance(monotonicMs: number): void {
   viewAge.value = Math.max(0, (monotonicMs - viewMs) / 1000);
 }
 
+/** This device has slept, and so have its clocks: the figures it still holds are of before, whatever their age seems to be. */
+const slept = signal(false);
+
+export function doubtFigures(): void {
+  slept.value = true;
+}
+
 /** False when the figures must not be shown: the link is lost, or messages come but the boat's figures stand still. */
 export const trusted = computed(
-  () => link.value.status === 'open' && told.value !== undefined && viewAge.value <= QUIET_LIMIT_MS / 1000,
+  () =>
+    link.value.status === 'open' &&
+    told.value !== undefined &&
+    viewAge.value <= QUIET_LIMIT_MS / 1000 &&
+    !slept.value,
 );
 
 /** The state as pages may show it: without trust, every figure of the boat is taken out here, once for all parts. */
@@ -101,6 +112,7 @@ export function take(message: ServerMessage, seq: number | undefined, monotonicM
     anchor = { at: message.at, ms: monotonicMs };
     change(message);
     if (message.type === 'snapshot') {
+      slept.value = false;
       viewMs = monotonicMs - 1000 * Math.max(0, message.at - message.state.vessel.at);
     } else if (message.type === 'update' && message.set.vessel) viewMs = monotonicMs;
     advance(monotonicMs);
