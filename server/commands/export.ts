@@ -1,13 +1,9 @@
-import { createWriteStream, existsSync } from 'node:fs';
+import { createWriteStream } from 'node:fs';
 import { rename, rm } from 'node:fs/promises';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import { EXPORTS, type ExportAs, NIGHT_ID } from '../../shared/messages.ts';
-import { commonBoat } from '../config/defaults.ts';
-import { ConfigError } from '../config/faults.ts';
-import { toSettings } from '../config/settings.ts';
-import { LogbookError } from '../logbook/logbook.ts';
-import { logbookOf } from '../nights.ts';
+import { EXPORTS, type ExportAs } from '../../shared/messages.ts';
+import { inWords, logbookAt } from './night.ts';
 import { readArguments, UsageError } from './usage.ts';
 
 const HELP = `usage: hawse export --night ID --as ${EXPORTS.join('|')} [--data DIR] [--out FILE]
@@ -29,8 +25,7 @@ export async function run(args: string[]): Promise<number> {
   );
   if (!read) return 0;
   const { night, as, data = 'data', out } = read.values;
-  if (!existsSync(data)) throw new UsageError(`there is no data folder ${data}; tell it with --data DIR`);
-  const logbook = await logbookOf(data, toSettings(commonBoat()));
+  const logbook = await logbookAt(data, night);
   if (night === undefined) {
     const { nights } = await logbook.list(5000);
     for (const { id, place, from, to } of nights)
@@ -39,22 +34,15 @@ export async function run(args: string[]): Promise<number> {
       );
     return 0;
   }
-  if (!NIGHT_ID.test(night)) throw new UsageError(`--night "${night}" is no id like 2026-11-25T2010-1`);
   if (!EXPORTS.includes(as as ExportAs))
     throw new UsageError(
       `--as ${as === undefined ? 'is missing' : `"${as}" is unknown`}; allowed: ${EXPORTS.join(', ')}`,
     );
-  try {
-    const pieces =
-      as === 'nmea'
-        ? await logbook.sentences(night)
-        : await logbook.export(night, as as Exclude<ExportAs, 'nmea'>);
-    await write(pieces, as === 'nmea' ? 'latin1' : 'utf8', out);
-    return 0;
-  } catch (error) {
-    if (error instanceof LogbookError) throw new ConfigError(error.message);
-    throw error;
-  }
+  const pieces = await inWords(
+    as === 'nmea' ? logbook.sentences(night) : logbook.export(night, as as Exclude<ExportAs, 'nmea'>),
+  );
+  await write(pieces, as === 'nmea' ? 'latin1' : 'utf8', out);
+  return 0;
 }
 
 /** A file appears whole or not at all. */

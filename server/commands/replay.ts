@@ -4,15 +4,19 @@ import { loadAnchorage, withAnchorage } from '../config/anchorage.ts';
 import { commonBoat } from '../config/defaults.ts';
 import { loadConfig } from '../config/load.ts';
 import { toSettings } from '../config/settings.ts';
-import { replay, type Summary } from '../replay.ts';
+import { replay, replayNight, type Summary } from '../replay.ts';
+import { nightInputs } from './night.ts';
 import { numberOption, readArguments, UsageError } from './usage.ts';
 
 const HELP = `usage: hawse replay LOG… [--anchorage FILE] [--config FILE] [--jsonl] [--lie SECONDS]
+       hawse replay --night ID [--data DIR] [--jsonl] [--lie SECONDS]
 
 Runs recorded sentences (plain or gzip, with or without TAG blocks) through the engine as fast as it can.
 
   --anchorage FILE   JSON: where the anchor lies, cable veered, boat, circle, limits; without it no watch is kept
   --config FILE      hawse.yaml for boat and limits
+  --night ID         a night of the logbook, with its mark and every order that was given
+  --data DIR         data folder with the logbook (default: ./data)
   --jsonl            one JSON object a line: every change of an alert, and a summary at the end
   --lie SECONDS      with --jsonl: also how the boat lies, every so many seconds of the recording
 `;
@@ -25,13 +29,19 @@ export async function run(args: string[]): Promise<number> {
       config: { type: 'string' },
       jsonl: { type: 'boolean' },
       lie: { type: 'string' },
+      night: { type: 'string' },
+      data: { type: 'string' },
     },
     HELP,
     true,
   );
   if (!read) return 0;
   const { values, operands: logs } = read;
-  if (logs.length === 0) throw new UsageError('replay needs at least one LOG file');
+  const { night } = values;
+  if (night === undefined && logs.length === 0)
+    throw new UsageError('replay needs at least one LOG file, or --night ID');
+  if (night !== undefined && (logs.length > 0 || values.anchorage || values.config))
+    throw new UsageError('--night takes no LOG, --anchorage or --config: the night has its own');
   for (const log of logs) if (!existsSync(log)) throw new UsageError(`there is no file ${log}`);
 
   const lieEvery = numberOption('lie', values.lie, 1, 86_400);
@@ -43,9 +53,12 @@ export async function run(args: string[]): Promise<number> {
   if (lieEvery !== undefined) settings = { ...settings, lieEvery };
 
   const show = values.jsonl ? jsonLine : readable;
-  const { summary } = await replay(logs, settings, anchorage, show);
+  const summary =
+    night === undefined
+      ? (await replay(logs, settings, anchorage, show)).summary
+      : await replayNight(await nightInputs(values.data ?? 'data', night), lieEvery, show);
   if (values.jsonl) process.stdout.write(`${JSON.stringify(summary)}\n`);
-  else process.stdout.write(`${summarise(summary, anchorage !== undefined)}\n`);
+  else process.stdout.write(`${summarise(summary, anchorage !== undefined || night !== undefined)}\n`);
   return 0;
 }
 

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import type { Checksum, NightSummary, Sample } from '../../shared/logbook/night.ts';
 import type { NightRecord } from '../../shared/logbook/record.ts';
-import { nightSummary } from '../../shared/messages.ts';
+import { NIGHT_ID, nightSummary } from '../../shared/messages.ts';
 import {
   append,
   CHECKSUMS,
@@ -80,9 +80,9 @@ export async function openStore(data: string, replace: Replace): Promise<Store> 
 
   const index = await readJson<NightSummary[]>(indexFile(data));
   if (Array.isArray(index))
-    // A night that was open when the index was written has gone on since.
+    // Written whole or not at all, so it need not be looked through. A night that was open then has gone on since: it is read anew.
     for (const summary of index)
-      if (nightSummary.safeParse(summary).success && summary.to !== undefined) known.set(summary.id, summary);
+      if (NIGHT_ID.test(summary?.id) && summary.to !== undefined) known.set(summary.id, summary);
 
   async function refresh(): Promise<void> {
     const ids = await nightIds(data);

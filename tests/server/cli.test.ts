@@ -19,7 +19,7 @@ describe('hawse, as called', () => {
       stdout: expect.stringMatching(/^\d+\.\d+\.\d+\n$/),
     });
     expect(hawse('--help').stdout).toContain('usage: hawse');
-    for (const command of ['keep', 'rehearse', 'replay']) {
+    for (const command of ['keep', 'rehearse', 'replay', 'export', 'import']) {
       const { status, stdout } = hawse(command, '--help');
       expect(status).toBe(0);
       expect(stdout).toContain(`usage: hawse ${command}`);
@@ -32,6 +32,14 @@ describe('hawse, as called', () => {
     [['keep', '--prot', '1'], "Unknown option '--prot'; allowed: --config, --data, --port, --host, --help"],
     [['rehearse', 'nowhere'], 'there is no anchorage "nowhere"; allowed: quiet-night'],
     [['rehearse', '--rate', '-3'], '--rate'],
+    [['export', '--data', '/no/folder'], 'there is no data folder /no/folder'],
+    [['export', '--data', '.', '--night', 'last'], '"last" is no id like 2026-11-25T2010-1'],
+    [
+      ['export', '--data', '.', '--night', '2026-11-25T2010-1', '--as', 'kml'],
+      'allowed: gpx, geojson, csv, nmea',
+    ],
+    [['import'], 'import needs at least one FILE'],
+    [['replay', '--night', '2026-11-25T2010-1', 'x.nmea'], '--night takes no LOG'],
   ])('%j is wrong usage: exit 2, one line on stderr', (args, told) => {
     const { status, stdout, stderr } = hawse(...args);
     expect(status).toBe(2);
