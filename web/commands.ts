@@ -1,4 +1,7 @@
 import type { WatchChange } from '../shared/commands.ts';
+import type { HandNeighbour } from '../shared/neighbours/view.ts';
+import type { SlackTold } from '../shared/tidal-stream/view.ts';
+import type { TideTold } from '../shared/tides/view.ts';
 import { screenName } from './prefs.ts';
 import { words } from './words.ts';
 
@@ -58,6 +61,12 @@ export type MarkHow =
 export const mark = (how: MarkHow): Promise<Outcome> => ask('POST', '/mark', how);
 export const aweigh = (): Promise<Outcome> => ask('POST', '/weigh/aweigh');
 export const changeWatch = (change: WatchChange): Promise<Outcome> => ask('PATCH', '/watch', change);
+export const tellNeighbour = (her: HandNeighbour): Promise<Outcome> => ask('POST', '/neighbours', her);
+export const takeAwayNeighbour = (id: string): Promise<Outcome> => ask('DELETE', `/neighbours/${id}`);
+export const tellTide = (told: TideTold): Promise<Outcome> => ask('PUT', '/tide', told);
+export const forgetTide = (): Promise<Outcome> => ask('DELETE', '/tide');
+export const tellSlacks = (slacks: SlackTold[]): Promise<Outcome> => ask('PUT', '/tidal-stream', { slacks });
+export const forgetSlacks = (): Promise<Outcome> => ask('DELETE', '/tidal-stream');
 export const startWeighing = (): Promise<Outcome> => ask('POST', '/weigh', {});
 export const stopWeighing = (): Promise<Outcome> => ask('DELETE', '/weigh');
 export const acknowledge = (id: string): Promise<Outcome> =>

@@ -7,6 +7,8 @@ import './styles/alerts.css';
 import './styles/instruments.css';
 import './styles/phones.css';
 import './styles/planner.css';
+import './styles/around.css';
+import './styles/tide.css';
 import './styles/foredeck.css';
 import './styles/check.css';
 import './styles/phone.css';

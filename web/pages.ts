@@ -1,9 +1,9 @@
 import type { VNode } from 'preact';
 import { foredeckPage } from './pages/foredeck.tsx';
 import { instrumentsPage } from './pages/instruments.tsx';
+import { phonesPage } from './pages/phones.tsx';
 import { watchPage } from './pages/watch.tsx';
 import { late } from './parts/late.tsx';
-import { accessWords } from './words/access.ts';
 import { checkWords } from './words/check.ts';
 import { words } from './words.ts';
 
@@ -39,13 +39,6 @@ const checkPage: Page = {
   path: '/check',
   title: checkWords.title,
   View: late(async () => (await import('./pages/check.tsx')).checkPage.View),
-};
-
-const phonesPage: Page = {
-  id: 'phones',
-  path: '/phones',
-  title: accessWords.title,
-  View: late(async () => (await import('./pages/phones.tsx')).phonesPage.View),
 };
 
 export const pages: readonly Page[] = [

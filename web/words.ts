@@ -110,6 +110,7 @@ export const words = {
       position: 'Told by position',
       'bearing-and-distance': 'Told by bearing and distance',
       track: 'Found from the swept track',
+      'set-back': 'Moved to where the anchor dug in',
       'anchorage-file': 'From the anchorage file',
     } satisfies Record<Mark['how'], string>,
     known: (spread: string) => `known to ${spread}`,

@@ -5,7 +5,17 @@ import type { App } from './app.ts';
 import { Problem } from './problem.ts';
 
 /** Paths of the pages; all are the one index.html, whose script shows the page. */
-export const PAGES = ['/', '/watch', '/plan', '/check', '/weigh', '/foredeck', '/instruments', '/phones'];
+export const PAGES = [
+  '/',
+  '/watch',
+  '/plan',
+  '/tide',
+  '/check',
+  '/weigh',
+  '/foredeck',
+  '/instruments',
+  '/phones',
+];
 
 /** The built pages out of `webRoot`. Everybody gets them: they hold nothing of this boat. */
 export async function servePages(app: App, webRoot: string): Promise<void> {

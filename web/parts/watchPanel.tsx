@@ -53,6 +53,13 @@ const ROWS: readonly Row[] = [
     change: (value) => ({ limits: { depthAbove: metres(value) } }),
   },
   {
+    key: 'underKeelBelow',
+    label: () => words.watch.underKeelBelow(lengthUnit.value),
+    hint: words.watch.underKeelHint,
+    show: ({ limits }) => lengthField(limits.underKeelBelow),
+    change: (value) => ({ limits: { underKeelBelow: metres(value) } }),
+  },
+  {
     key: 'windAbove',
     label: () => words.watch.windAbove(speedUnit.value),
     hint: words.watch.limitHint,

@@ -7,11 +7,17 @@ import { track } from '../../live.ts';
 import { lengthUnit } from '../../prefs.ts';
 import { words } from '../../words.ts';
 import { BoatOnPlan } from './boat.tsx';
+import { useFinger } from './finger.ts';
 import { centreOf, type Frame, frameOf, neededReach, steadyReach } from './frame.ts';
 import { NorthArrow, ScaleBar, StreamArrow, WindArrow } from './glyphs.tsx';
 import { Ground } from './ground.tsx';
+import { Neighbours } from './neighbours.tsx';
+import { Sectors } from './sectors.tsx';
 import { useSize } from './size.ts';
+import { Soundings } from './soundings.tsx';
 import { SweptTrack } from './sweptTrack.tsx';
+import { TurnAhead } from './turnAhead.tsx';
+import { Zoom, zoom } from './zoom.tsx';
 
 /** The anchorage from above, north up. What is known is drawn sharp, what is estimated soft, what is unknown not at all. */
 export function Plan({ state }: { state: State }) {
@@ -22,9 +28,10 @@ export function Plan({ state }: { state: State }) {
   reach.current = steadyReach(reach.current, needed);
   const centre = centreOf(state);
   const frame = useMemo(
-    () => size && centre && frameOf(size, centre, reach.current!),
-    [size, centre?.lat, centre?.lon, reach.current],
+    () => size && centre && frameOf(size, centre, reach.current! * zoom.value),
+    [size, centre?.lat, centre?.lon, reach.current, zoom.value],
   );
+  const finger = useFinger(frame, state.watch.mark);
   const { distance, circle } = state.watch;
   const title = words.plan.title(
     distance && joined(length(distance.value)),
@@ -36,10 +43,15 @@ export function Plan({ state }: { state: State }) {
         <svg
           role="img"
           aria-label={title}
+          {...finger}
           viewBox={`${-frame.width / 2} ${-frame.height / 2} ${frame.width} ${frame.height}`}
         >
           <Softness />
           <Ground state={state} frame={frame} />
+          <Soundings state={state} frame={frame} />
+          <Sectors state={state} frame={frame} />
+          <Neighbours state={state} frame={frame} />
+          <TurnAhead state={state} frame={frame} />
           <SweptTrack points={track.value} frame={frame} />
           <BoatOnPlan state={state} frame={frame} />
           <Flows state={state} frame={frame} />
@@ -48,6 +60,7 @@ export function Plan({ state }: { state: State }) {
         </svg>
       )}
       <figcaption>{caption(state)}</figcaption>
+      <Zoom />
     </figure>
   );
 }
