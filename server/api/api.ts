@@ -98,7 +98,7 @@ export async function createApi(options: ApiOptions): Promise<Api> {
   app.server.on('upgrade', live.upgrade);
   app.addHook('preClose', live.close);
   await app.ready();
-  const secure = options.secure && createSecure(app, options.secure.context(), live.upgrade);
+  const secure = options.secure && createSecure(app, options.secure.context(), live.upgrade, counters);
 
   return {
     app,

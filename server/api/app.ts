@@ -12,7 +12,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import type { Logger } from 'pino';
 import type { z } from 'zod';
 import { isThisComputer } from './access.ts';
-import { shareConnections } from './connections.ts';
+import { guard } from './connections.ts';
 import type { Counters } from './counters.ts';
 import { createRefuse, refuseRaw } from './errors.ts';
 import { faultsOf, inWords } from './faults.ts';
@@ -28,6 +28,8 @@ export type App = FastifyInstance<
 >;
 
 const BODY_LIMIT = 64 * 1024;
+export const REQUEST_MS = 30_000;
+export const SILENCE_MS = 300_000;
 /** A page asks a few times a minute; a script that asks more often than this is broken. This computer itself is not limited. */
 const REQUESTS_A_MINUTE = 1200;
 const IN: Record<string, 'body' | 'query' | 'path' | 'header'> = {
@@ -50,19 +52,17 @@ export async function createApp({ checkHost, counters, log }: AppPorts): Promise
     loggerInstance: log as FastifyBaseLogger,
     logController: new LogController({ disableRequestLogging: true }),
     bodyLimit: BODY_LIMIT,
-    requestTimeout: 30_000,
-    // Of silence either way: an answer that nobody takes is not kept for ever. Live sockets have limits of their own.
-    connectionTimeout: 60_000,
+    requestTimeout: REQUEST_MS,
+    // Of silence either way, longer than any answer takes to make: one that nobody takes is not kept for ever. Live sockets have
+    // limits of their own.
+    connectionTimeout: SILENCE_MS,
     forceCloseConnections: true,
     routerOptions: { maxParamLength: 100 },
     frameworkErrors: (error, request, reply) => refuse(error, request, reply as never),
     clientErrorHandler: (_error, socket) =>
       refuseRaw(socket, new Problem('bad-http', 'The request cannot be read as HTTP/1.1.'), counters),
   }).withTypeProvider<ZodTypeProvider>();
-  app.server.maxConnections = 512;
-  // An expectation that is not known may be passed over (RFC 9110, 10.1.1); node would refuse it without a word.
-  app.server.on('checkExpectation', (request, response) => app.routing(request, response));
-  shareConnections(app.server, () => counters.droppedSockets.inc({ reason: 'too-many-from-one' }));
+  guard(app.server, counters, (request, response) => app.routing(request, response));
 
   app.setErrorHandler(refuse);
   app.setValidatorCompiler<z.ZodType>(({ schema, httpPart }) => (data) => {

@@ -1,4 +1,20 @@
+import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { Server } from 'node:net';
+import type { Counters } from './counters.ts';
+
+const MOST_CONNECTIONS = 512;
+
+/** What holds for every web server of the boat, with TLS and without. */
+export function guard(
+  server: Server,
+  counters: Counters,
+  answer: (request: IncomingMessage, response: ServerResponse) => void,
+): void {
+  server.maxConnections = MOST_CONNECTIONS;
+  shareConnections(server, () => counters.droppedSockets.inc({ reason: 'too-many-from-one' }));
+  // An expectation that is not known may be passed over (RFC 9110, 10.1.1); node would refuse it without a word.
+  server.on('checkExpectation', answer);
+}
 
 /** Connections of one address at most. A browser opens six and one a page; the rest are for the devices behind a proxy or a repeater. */
 const MOST_FROM_ONE = 64;

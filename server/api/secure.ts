@@ -2,7 +2,9 @@ import type { IncomingMessage } from 'node:http';
 import { createServer } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import type { Duplex } from 'node:stream';
-import type { App } from './app.ts';
+import { type App, REQUEST_MS, SILENCE_MS } from './app.ts';
+import { guard } from './connections.ts';
+import type { Counters } from './counters.ts';
 
 /** Certificate chain and key, PEM. */
 export interface SecureContext {
@@ -22,12 +24,13 @@ export interface Secure {
 type Upgrade = (request: IncomingMessage, socket: Duplex, head: Buffer) => void;
 
 /** `app` must be ready. */
-export function createSecure(app: App, context: SecureContext, upgrade: Upgrade): Secure {
+export function createSecure(app: App, context: SecureContext, upgrade: Upgrade, counters: Counters): Secure {
   const server = createServer({ ...context, minVersion: 'TLSv1.2' }, (request, response) =>
     app.routing(request, response),
   );
-  server.requestTimeout = 30_000;
-  server.maxConnections = 512;
+  server.requestTimeout = REQUEST_MS;
+  server.setTimeout(SILENCE_MS);
+  guard(server, counters, (request, response) => app.routing(request, response));
   server.on('upgrade', upgrade);
   // A phone that does not trust the boat yet hangs up: no fault of ours, and nothing to log each time.
   server.on('tlsClientError', (_error, socket) => socket.destroy());

@@ -23,8 +23,9 @@ export function addMark(app: App, desk: Desk): void {
 }
 
 /** The check of the request has seen to it that members which go together are there together. */
-function howOf({ lat, lon, bearing, distance, fromTrack }: MarkRequest): How {
+function howOf({ lat, lon, bearing, distance, fromTrack, setBack }: MarkRequest): How {
   if (lat !== undefined && lon !== undefined) return { lat, lon };
   if (bearing !== undefined && distance !== undefined) return { bearing, distance };
+  if (setBack) return { setBack };
   return fromTrack ? { fromTrack } : { here: true };
 }
