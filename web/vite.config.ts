@@ -7,9 +7,10 @@ export default defineConfig({
     outDir: '../dist/web',
     emptyOutDir: true,
     target: ['chrome100', 'safari15.4', 'firefox100'],
-    // One script and one style sheet: a boat's Wi-Fi is slow at latency, and a page that is half there warns of nothing.
+    // One style sheet, and scripts that are asked for together: a boat's Wi-Fi is slow at latency, and a page that is half
+    // there warns of nothing.
     cssCodeSplit: false,
-    modulePreload: false,
+    modulePreload: { polyfill: false },
     assetsInlineLimit: 0,
   },
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
