@@ -1,4 +1,4 @@
-import { isIP, isIPv6 } from 'node:net';
+import { isIP, isIPv4, isIPv6 } from 'node:net';
 import type { Tls } from './keep.ts';
 import { isOfABoat } from './names.ts';
 import { type Place, trustPage } from './page.ts';
@@ -12,19 +12,25 @@ export interface TrustOptions {
   addresses(): readonly string[];
 }
 
+const isLoopback = (host: string): boolean => host.startsWith('127.') || host === '::1';
 const bracketed = (host: string): string => (isIPv6(host) ? `[${host}]` : host);
 
 /** The page /trust and its two downloads. */
 export function createTrust({ boat, tls, ports, addresses }: TrustOptions) {
-  /** Phones find the boat by an address more surely than by a name: the one that was used, else her first. */
+  /**
+   * Phones find the boat by an address more surely than by a name: the one that was used, else her first. IPv4, as people type it.
+   * https only under what the certificate speaks for.
+   */
   function placeFor(host: string): Place {
     const { http, https } = ports();
-    const own = addresses().filter(isOfABoat);
-    const isReached = isIP(host) !== 0 && !host.startsWith('127.') && host !== '::1';
-    const best = isReached ? host : (own[0] ?? host);
+    const { dns, ips } = tls.subject();
+    const isReached = isIP(host) !== 0 && !isLoopback(host);
+    const own = addresses().filter((address) => isIPv4(address));
+    const best = isReached ? host : (own.find(isOfABoat) ?? own[0] ?? host);
+    const vouched = ips.includes(best) ? best : (dns.find((name) => name.endsWith('.local')) ?? 'localhost');
     return {
       trust: `http://${bracketed(best)}:${http}/trust`,
-      ...(https === undefined ? {} : { secure: `https://${bracketed(best)}:${https}/` }),
+      ...(https === undefined ? {} : { secure: `https://${bracketed(vouched)}:${https}/` }),
     };
   }
   return {

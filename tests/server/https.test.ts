@@ -163,8 +163,8 @@ describe('the page that leads a phone to https', () => {
     const tls = await openTls({
       data: emptyFolder(),
       boat: '<script>"&',
-      names: ['localhost'],
-      addresses: () => ['192.168.1.9'],
+      names: ['localhost', 'sandpiper.local'],
+      addresses: () => ['fd00::9', '192.168.1.9'],
       now: Date.now,
       note: () => {},
     });
@@ -172,14 +172,16 @@ describe('the page that leads a phone to https', () => {
       boat: '<script>"&',
       tls,
       ports: () => ({ http: 8274, https: 8275 }),
-      addresses: () => ['192.168.1.9'],
+      addresses: () => ['fd00::9', '192.168.1.9'],
     });
     const page = trust.page('localhost');
     expect(page).not.toContain('<script>');
     expect(page).toContain('&lt;script&gt;&quot;&amp;');
     // A phone cannot open "localhost": it is led to an address of the boat; one that has come by an address keeps it.
     expect(page).toContain('https://192.168.1.9:8275/');
-    expect(trust.page('10.0.0.2')).toContain('https://10.0.0.2:8275/');
-    expect(trust.page('[fd00::2]')).toContain('https://[fd00::2]:8275/');
+    expect(trust.page('192.168.1.9')).toContain('https://192.168.1.9:8275/');
+    expect(trust.page('[fd00::9]')).toContain('https://[fd00::9]:8275/');
+    // By an address that the certificate does not know it is led to a name that it does.
+    expect(trust.page('203.0.113.4')).toContain('https://sandpiper.local:8275/');
   });
 });
