@@ -134,8 +134,10 @@ export function createHook(
   return {
     what: 'run' in config ? config.run[0] : config.on[0],
     start() {
-      // That it is there is all that can be known of a sounding command without a noise.
-      if ('run' in config) void findProgram(config.run[0]).then((why) => why && health.failed(why));
+      // That it is there is all that can be known without a noise.
+      void findProgram('run' in config ? config.run[0] : config.on[0]).then(
+        (why) => why && health.failed(why),
+      );
       running =
         'run' in config ? keepRunning(config.run) : keepSwitched(config.on, config.off, config.limit * 1000);
     },

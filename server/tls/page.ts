@@ -43,7 +43,7 @@ ${secure ? '' : '<p class="care"><strong>https is not served now.</strong> See t
 <p>This is the fingerprint (SHA-256) of the boat’s root certificate. It must be the same as the one that hawse printed when it
 started on the boat’s computer, and as the one that this device shows before it trusts. If it is not, somebody stands between:
 do not go on.</p>
-<p class="fingerprint">${fingerprint}</p>
+<p class="fingerprint">${fingerprint.replaceAll(':', ':<wbr>')}</p>
 
 <h2>iPhone and iPad</h2>
 <ol>

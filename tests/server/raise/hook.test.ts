@@ -238,6 +238,12 @@ describe('a relay that is switched on and off', () => {
     expect(switched()).toBe('off on off');
   });
 
+  test('a program that is not there is told at the start', async () => {
+    const { health } = hook({ on: [join(folder, 'nothing')], off: [script('off', 'exit 0')] });
+    await until(() => health.words.length > 0);
+    expect(health.words[0]).toMatch(/there is no program .*nothing/);
+  });
+
   test('the test switches on and off', async () => {
     const { hook: horn } = hook(relay());
     await expect(horn.test(MOMENT)).resolves.toBe('It sounded, and ended.');
