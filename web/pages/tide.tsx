@@ -58,7 +58,7 @@ function Known({ state, tide }: { state: State; tide: TideView }) {
           ? (unknown ?? words.unknownNow)
           : `${words.now(joined(length(height, true)))}, ${way}. ${keel(tide)}`}
       </p>
-      <Curve tide={tide} now={state.at} />
+      {tide.curve.heights.length > 1 && <Curve tide={tide} now={state.at} />}
       <ul class="waters">
         {ahead.map((turn) => (
           <li key={turn.at}>
