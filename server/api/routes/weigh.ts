@@ -3,6 +3,7 @@ import type { App } from '../app.ts';
 import { nothing, order } from '../command.ts';
 import type { Desk } from '../desk.ts';
 import { answers, COMMAND_SECURITY } from '../documentation.ts';
+import { Problem } from '../problem.ts';
 
 export function addWeigh(app: App, desk: Desk): void {
   const start = {
@@ -66,6 +67,8 @@ export function addAweigh(app: App, desk: Desk): void {
 
 function weighing(desk: Desk) {
   const { weigh, watch } = desk.state();
-  if (!weigh) throw new Error('the desk weighs and its state does not tell');
+  // Somebody else's order may have come in between.
+  if (!weigh)
+    throw new Problem('refused', 'Weighing was on, and was ended by somebody else in the same moment.');
   return { weigh, watch };
 }
