@@ -20,7 +20,10 @@ beforeEach(async () => {
 });
 afterEach(() => boat.stop());
 
+const MARKED = Date.now() / 1000 - 3600;
+
 function anchored(state: State): void {
+  state.watch.mark!.at = MARKED;
   state.check = {
     measured: [
       { item: 'wind', state: 'look', text: 'Wind 19 kn from 230°, freshening, 14 kn an hour ago.' },

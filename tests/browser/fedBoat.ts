@@ -34,7 +34,7 @@ export async function startFedBoat(): Promise<FedBoat> {
   const socket = createSocket('udp4');
   const boat: FedBoat = {
     url: daemon.url,
-    metres: 26,
+    metres: 24,
     approach: 0,
     async stop() {
       clearInterval(timer);

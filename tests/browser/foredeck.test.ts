@@ -21,6 +21,8 @@ beforeEach(async () => {
 });
 afterEach(() => boat.stop());
 
+const SINCE = Date.now() / 1000 - 200;
+
 function weighing(state: State, at: number): void {
   state.watch.phase = 'weighing';
   state.cable.marks = [
@@ -29,7 +31,7 @@ function weighing(state: State, at: number): void {
     { at: 30, what: 'two blue' },
   ];
   state.weigh = {
-    since: at - 200,
+    since: SINCE,
     out: { value: 17.6, sigma: 1, from: 'counted' },
     stay: { name: 'short', certainty: 0.9, from: 'cable' },
     cable: { state: 'taut', certainty: 0.8 },
@@ -162,7 +164,7 @@ describe('foredeck page', () => {
     boat.helm(notShown);
     await target(page, 'lead:11').tap();
     await page
-      .getByText('Lead 11 o’clock NOT SEEN: cockpit tablet has not shown it. Tap again, or call.')
+      .getByText('Lead 11 o’clock NOT SEEN: cockpit tablet has not shown it. Tap again, or use your hands.')
       .waitFor();
     expect(await page.locator('[data-signal="lead:11"].missed').count()).toBe(1);
     boat.helm(seen);
@@ -171,7 +173,9 @@ describe('foredeck page', () => {
     expect(await page.locator('.missed').count()).toBe(0);
     boat.helm(async () => undefined);
     await target(page, 'snubbed').tap();
-    await page.getByText('Snubbed NOT SEEN: no answer from the boat. Use your hands.').waitFor();
+    await page
+      .getByText('Snubbed NOT SEEN: no answer from the boat. Tap again, or use your hands.')
+      .waitFor();
     // Chromium by itself asks again when a connection breaks off: the last may have come several times.
     expect(signals().slice(0, 4)).toEqual(
       ['heaving', 'lead:11', 'lead:11', 'snubbed'].map((signal) => `POST /signals {"signal":"${signal}"}`),

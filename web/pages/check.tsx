@@ -1,3 +1,4 @@
+import { useEffect } from 'preact/hooks';
 import type { State } from '../../shared/state.ts';
 import type { CheckView } from '../../shared/weigh/check-view.ts';
 import * as commands from '../commands.ts';
@@ -7,7 +8,7 @@ import { LookOnly, Told, useAsking } from '../parts/asking.tsx';
 import { EditList } from '../parts/check/editList.tsx';
 import { Left } from '../parts/check/left.tsx';
 import { Measured } from '../parts/check/measured.tsx';
-import { openItems, Ticks } from '../parts/check/ticks.tsx';
+import { forgetOtherTicks, openItems, Ticks } from '../parts/check/ticks.tsx';
 import { follow } from '../router.ts';
 import { checkWords as words } from '../words/check.ts';
 import { words as common } from '../words.ts';
@@ -31,6 +32,8 @@ function Check() {
 }
 
 function Form({ state, check }: { state: State; check: CheckView }) {
+  const markedAt = state.watch.mark?.at;
+  useEffect(() => forgetOtherTicks(markedAt), [markedAt]);
   const look = check.measured.filter((item) => item.state !== 'good').length;
   return (
     <>

@@ -1,3 +1,4 @@
+import { useEffect } from 'preact/hooks';
 import type { State } from '../../shared/state.ts';
 import * as commands from '../commands.ts';
 import { mayCommand, shown } from '../live.ts';
@@ -8,7 +9,7 @@ import { Compass } from '../parts/foredeck/compass.tsx';
 import { HelmLink } from '../parts/foredeck/helmLink.tsx';
 import { Idle } from '../parts/foredeck/idle.tsx';
 import { OutRow } from '../parts/foredeck/outRow.tsx';
-import { send } from '../parts/foredeck/sending.ts';
+import { forgetOthers, send } from '../parts/foredeck/sending.ts';
 import { Stop } from '../parts/foredeck/stop.tsx';
 import { Target } from '../parts/foredeck/target.tsx';
 import { Told } from '../parts/foredeck/told.tsx';
@@ -29,6 +30,8 @@ function Foredeck() {
 }
 
 function Signals({ state, weigh }: { state: State; weigh: NonNullable<State['weigh']> }) {
+  const { since } = weigh;
+  useEffect(() => forgetOthers(since), [since]);
   return (
     <>
       <Compass weigh={weigh} />

@@ -23,15 +23,17 @@ export const foredeckWords = {
 
   sending: (what: string, seconds: string) => `${what}: sending, ${seconds}`,
   seen: (what: string, by: string, seconds: string) => `${what}: seen, ${by}, after ${seconds}`,
-  missed: (what: string, why: string) => `${what} NOT SEEN: ${why}`,
+  missed: (what: string, why: string, again: string) => `${what} NOT SEEN: ${why} ${again}`,
   theHelm: 'the helm',
   why: {
-    noHelm: 'no helm page is open. Tap again, or call.',
-    hidden: (name: string) => `${name} is not in view. Tap again, or call.`,
-    noKey: 'the helm’s screen may only look. Call.',
-    slow: (name: string) => `${name} has not shown it. Tap again, or call.`,
-    noLink: 'no answer from the boat. Use your hands.',
+    noHelm: 'no helm page is open.',
+    hidden: (name: string) => `${name} is not in view.`,
+    noKey: 'the helm’s screen may only look.',
+    slow: (name: string) => `${name} has not shown it.`,
+    noLink: 'no answer from the boat.',
   },
+  again: 'Tap again, or use your hands.',
+  stopAgain: 'Sending again; use your hands.',
 
   helm: {
     label: 'Link to the helm',

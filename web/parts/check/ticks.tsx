@@ -6,8 +6,16 @@ import { mayCommand } from '../../live.ts';
 import { checkWords as words } from '../../words/check.ts';
 import { Told, useAsking } from '../asking.tsx';
 
-/** What this screen has ticked and not yet logged; it outlives a change of page. */
+/** What this screen has ticked; it outlives a change of page, not the anchorage. */
 export const ticked = signal<readonly string[]>([]);
+
+let tickedAt: number | undefined;
+
+/** Ticks belong to the anchorage of the mark that was set then (UNIX seconds). */
+export function forgetOtherTicks(mark: number | undefined): void {
+  if (tickedAt !== mark) ticked.value = [];
+  tickedAt = mark;
+}
 
 export const openItems = ({ items }: CheckView): string[] =>
   items.filter((item) => !ticked.value.includes(item));

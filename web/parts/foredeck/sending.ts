@@ -6,8 +6,8 @@ import { buzz } from './buzz.ts';
 /** Signals on their way to the helm, and what became of each. */
 
 export type Fate =
-  /** Monotonic times in ms; `tries` of a STOP, which is sent again and again until it is seen. */
-  | { is: 'sending'; since: number; tries: number }
+  /** Monotonic time in ms. */
+  | { is: 'sending'; since: number }
   | { is: 'seen'; after: number; by?: string }
   | { is: 'missed'; kind?: string; why: string };
 
@@ -43,11 +43,16 @@ function put(what: string): number {
   const kept = sent.value.filter(
     ({ signal: old, fate }) => groupOf(old) !== groupOf(what) && fate.is !== 'seen',
   );
-  sent.value = [
-    ...kept,
-    { number, signal: what, fate: { is: 'sending', since: performance.now(), tries: 1 } },
-  ];
+  sent.value = [...kept, { number, signal: what, fate: { is: 'sending', since: performance.now() } }];
   return number;
+}
+
+let weighing: number | undefined;
+
+/** What was sent in an earlier weighing (they are told apart by their beginning) says nothing about this one. */
+export function forgetOthers(since: number): void {
+  if (weighing !== undefined && weighing !== since) sent.value = [];
+  weighing = since;
 }
 
 const find = (number: number): Sent | undefined => sent.peek().find((one) => one.number === number);
@@ -88,21 +93,12 @@ export function sendStop(): void {
   buzz('stop');
   const since = performance.now();
   const number = put('stop');
-  let tries = 0;
   const once = async () => {
     const mine = find(number);
     if (!mine || mine.fate.is === 'seen') return;
     if (performance.now() - since > AGAIN_FOR_MS) return;
-    tries++;
-    if (mine.fate.is === 'sending') settleTries(number, tries);
     setTimeout(once, AGAIN_MS);
     settle(number, fateOf(await signalHelm('stop'), since));
   };
   void once();
-}
-
-function settleTries(number: number, tries: number): void {
-  sent.value = sent.value.map((one) =>
-    one.number === number && one.fate.is === 'sending' ? { ...one, fate: { ...one.fate, tries } } : one,
-  );
 }

@@ -57,7 +57,7 @@ function inWords({ signal, fate }: Sent): string {
     case 'seen':
       return words.seen(what, fate.by || words.theHelm, seconds(fate.after));
     case 'missed':
-      return words.missed(what, why(fate.kind, fate.why));
+      return words.missed(what, why(fate.kind, fate.why), signal === 'stop' ? words.stopAgain : words.again);
   }
 }
 
