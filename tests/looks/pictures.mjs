@@ -1,4 +1,5 @@
 // Pictures of every page at the size of a phone, by day and by night, into docs/pictures. `npm run pictures`.
+// With --weighing only those of a weighing, the others stay.
 // With --vision DIR it makes pictures as people with other colour vision see them, for looking at, into DIR instead.
 import { mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
@@ -15,9 +16,10 @@ const at = process.argv.indexOf('--vision');
 const forVision = at > 0 ? process.argv[at + 1] : undefined;
 const out = forVision ?? join(root, 'docs', 'pictures');
 mkdirSync(out, { recursive: true });
-for (const old of readdirSync(out)) if (old.endsWith('.png')) rmSync(join(out, old));
+const weighingOnly = process.argv.includes('--weighing');
+if (!weighingOnly) for (const old of readdirSync(out)) if (old.endsWith('.png')) rmSync(join(out, old));
 
-const boats = [await rehearse('--seed', '7'), await rehearse('drag-creep', '--seed', '7', '--rate', '60')];
+const boats = [await rehearse('--seed', '7'), await rehearse('drag-creep', '--seed', '7', '--rate', '30')];
 const browser = await playwright.launch({ executablePath: chromium, args: flags });
 const wait = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 
@@ -55,6 +57,16 @@ async function arm(page) {
   await page.getByRole('button', { name: 'I heard it' }).waitFor();
 }
 
+/** So that the boat misses nobody in the pictures that follow. */
+async function disarm(page) {
+  await page.locator('.phone-now').click();
+  await page.getByRole('button', { name: /^Disarm this/ }).hover();
+  await page.mouse.down();
+  await page.getByText('it is not armed').waitFor();
+  await page.mouse.up();
+  await wait(2500);
+}
+
 /** Every page that the menu lists, whatever they are. */
 async function listPages() {
   const page = await open(boats[0], '/', 'day');
@@ -64,7 +76,25 @@ async function listPages() {
   return paths;
 }
 
-try {
+/** Helm and foredeck while she is weighed: a signal that was seen, then one that nobody sees. */
+async function weighing(palette) {
+  const helm = await open(boats[0], '/weigh', palette);
+  const foredeck = await open(boats[0], '/foredeck', palette);
+  const give = (signal) => foredeck.locator(`[data-signal="${signal}"]`).click();
+  await give('lead:1');
+  await give('heaving');
+  await foredeck.locator('[data-signal="heaving"].seen').waitFor();
+  await wait(SETTLE_MS);
+  await keep(foredeck, `foredeck-seen-${palette}`);
+  await keep(helm, `helm-weighing-${palette}`);
+  await helm.context().close();
+  await give('stop');
+  await foredeck.locator('[data-signal="stop"].missed').waitFor({ timeout: 10_000 });
+  await keep(foredeck, `foredeck-missed-${palette}`);
+  await foredeck.context().close();
+}
+
+async function pages() {
   const paths = await listPages();
   for (const palette of Object.keys(PALETTES)) {
     for (const path of paths) {
@@ -76,11 +106,15 @@ try {
         await page.getByRole('button', { name: 'I heard it' }).click();
         await wait(500);
         await keep(page, `armed-${palette}`);
+        await disarm(page);
       }
       await page.context().close();
     }
     const alarmed = await open(boats[1], '/', palette);
-    await alarmed.locator('.alert.alarm').first().waitFor({ timeout: 120_000 });
+    await alarmed
+      .locator('.alert.alarm', { hasText: /drags|Outside/ })
+      .first()
+      .waitFor({ timeout: 240_000 });
     await keep(alarmed, `alarm-${palette}`);
     await alarmed.context().close();
   }
@@ -91,6 +125,13 @@ try {
     await keep(page, `no-word-${palette}`);
     await page.context().close();
   }
+}
+
+try {
+  if (!weighingOnly) await pages();
+  const headers = { 'content-type': 'application/json' };
+  await fetch(`${boats[0].url}/api/v1/weigh`, { method: 'POST', headers, body: '{}' });
+  for (const palette of Object.keys(PALETTES)) await weighing(palette);
 } finally {
   await browser.close();
   await Promise.all(boats.map((boat) => boat.stop()));
