@@ -1,5 +1,5 @@
 // How long a slow phone takes to the first figure: the watch page over a boat's Wi-Fi (4 Mbit/s, 60 ms each way and back), its
-// processor slowed to a sixth. `npm run bench:load`. Prints the median of five cold loads, and one out of the service worker's store.
+// processor slowed to a sixth. `npm run bench:phone`. Prints the median of five cold loads, and one out of the service worker's store.
 import { chromium as playwright } from 'playwright-core';
 import { chromium, flags } from '../browser/chromium.mjs';
 import { rehearse } from './boat.mjs';
@@ -30,7 +30,7 @@ async function load(context) {
     }).observe({ type: 'layout-shift', buffered: true });
   });
   await page.goto(boat.url);
-  await page.waitForFunction('window.firstFigure > 0');
+  await page.waitForFunction(() => window.firstFigure > 0);
   await page.waitForTimeout(1000);
   const figures = await page.evaluate(() => ({
     paint: performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? Number.NaN,
