@@ -10,7 +10,7 @@ export type Command =
   /** Let go here: the mark is the roller now, or where told. */
   | {
       do: 'mark';
-      how: { here: true } | PlacedMark | { bearing: number; distance: number } | { fromTrack: true };
+      how: { here: true } | PlacedMark | { bearing: number; distance: number } | { fromTrack: true } | { setBack: true };
     }
   | { do: 'watch'; change: WatchChange }
   /** Start / stop the weighing monitor. */

@@ -11,8 +11,8 @@ import { weighView } from './weigh.ts';
 /** Bodies and answers of the HTTP calls. What is possible at all is checked here, what makes sense now by the engine. */
 
 /** Members that go together, in the order of the alphabet. */
-const FORMS = ['', 'lat,lon', 'bearing,distance', 'fromTrack'];
-const FORMS_IN_WORDS = 'expected {}, {lat, lon}, {bearing, distance} or {fromTrack: true}';
+const FORMS = ['', 'lat,lon', 'bearing,distance', 'fromTrack', 'setBack'];
+const FORMS_IN_WORDS = 'expected {}, {lat, lon}, {bearing, distance}, {fromTrack: true} or {setBack: true}';
 
 /** One object and a check of its form, not a union of forms: of a union nobody can say which form was meant. */
 export const markRequest = strict({
@@ -20,13 +20,23 @@ export const markRequest = strict({
   lon: z.number().min(-180).max(180).exactOptional(),
   bearing: z.number().min(0).max(360).exactOptional().describe('Of the anchor from the roller, degrees true'),
   distance: z.number().min(0).max(1000).exactOptional().describe('Of the anchor from the roller, metres'),
+  setBack: z
+    .literal(true)
+    .exactOptional()
+    .describe('Move the mark to where the anchor has dug in, as `watch.offer` tells'),
   fromTrack: z.literal(true).exactOptional().describe('Find the anchor from the arc that the boat has swept'),
 })
   .refine((told) => FORMS.includes(Object.keys(told).sort().join()), { error: FORMS_IN_WORDS })
   .meta({
     id: 'MarkRequest',
     description: `${FORMS_IN_WORDS}; {}: the anchor is let go here and now, under the bow roller`,
-    examples: [{}, { lat: -16.5, lon: 179.99 }, { bearing: 45, distance: 40 }, { fromTrack: true }],
+    examples: [
+      {},
+      { lat: -16.5, lon: 179.99 },
+      { bearing: 45, distance: 40 },
+      { fromTrack: true },
+      { setBack: true },
+    ],
   });
 
 const limit = (least: number, most: number, unit: string) =>

@@ -12,7 +12,7 @@ export const mark = same<Mark>()(
     sigma: z.number().describe('One-sigma uncertainty per axis, metres'),
     at: time,
     by: z.string(),
-    how: z.enum(['here', 'position', 'bearing-and-distance', 'track', 'anchorage-file']),
+    how: z.enum(['here', 'position', 'bearing-and-distance', 'track', 'set-back', 'anchorage-file']),
   }),
 ).meta({ id: 'Mark', description: 'Where the anchor lies, as logged' });
 
@@ -78,8 +78,22 @@ export const watchView = same<WatchView>()(
         probability: z.number().min(0).max(1),
         lat: z.number(),
         lon: z.number(),
+        east: z.number().describe('Metres from the mark'),
+        north: z.number().describe('Metres from the mark'),
+        ellipse: z
+          .object({ major: z.number(), minor: z.number(), bearing: degreesTrue })
+          .describe('One sigma: semi-axes in metres, direction of the major one'),
       })
       .exactOptional(),
+    offer: latLon
+      .extend({ moved: z.number(), bearing: degreesTrue, sigma: z.number() })
+      .describe('The mark may be moved to where the anchor has dug in: POST /mark {"setBack": true}')
+      .exactOptional(),
+    cableSupposed: z
+      .number()
+      .describe('Metres of cable supposed from how she lies, while nobody has told')
+      .exactOptional(),
+    dragUnseen: z.string().describe('Why drag is not judged at present').exactOptional(),
     farthest: z.number().exactOptional(),
     worstLoad: worstLoad.exactOptional(),
   }),
@@ -91,5 +105,16 @@ export const trackPoint = same<TrackPoint>()(
     heading: degreesTrue.exactOptional(),
     depth: z.number().exactOptional(),
     wind: z.number().exactOptional(),
+    lie: z
+      .object({
+        distance: z.number(),
+        reach: z.number(),
+        moved: z.number(),
+        probability: z.number().min(0).max(1),
+      })
+      .describe(
+        'Once a minute: the farthest from the mark, the reach of the cable, and what that says of the anchor',
+      )
+      .exactOptional(),
   }),
 ).meta({ id: 'TrackPoint', description: 'Where the bow roller was' });

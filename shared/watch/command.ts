@@ -4,7 +4,8 @@ import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { change } from './change.ts';
 import { settleCircle } from './circle.ts';
-import { type How, place } from './mark.ts';
+import { moveMark, setBackOffer } from './drag/offer.ts';
+import { type Placed, place } from './mark.ts';
 import { forgetCircle } from './outside-circle.ts';
 import { rangeNow } from './range.ts';
 import { close, veered, type WatchState } from './state.ts';
@@ -77,20 +78,36 @@ export function command(
   }
 }
 
+function dugIn(state: WatchState, at: number): Placed {
+  const offer = setBackOffer(state, at);
+  if (!offer)
+    return {
+      ok: false,
+      problem: 'unavailable',
+      why: 'hawse knows of no place to which the anchor has dug in: too early, too late, too little, or something speaks against its holding.',
+    };
+  const { lat, lon, sigma } = offer;
+  return { ok: true, lat, lon, sigma, how: 'set-back' };
+}
+
 /** Whatever was judged by the old mark is judged anew; depth, wind and instruments go on as they are. */
 function setMark(
   state: WatchState,
   settings: Settings,
   vessel: VesselView,
-  how: How,
+  how: Extract<Command, { do: 'mark' }>['how'],
   at: number,
   by: string,
 ): Commanded {
-  const placed = place(how, vessel, { track: state.track, veered: veered(state, settings), settings });
+  const placed =
+    'setBack' in how
+      ? dugIn(state, at)
+      : place(how, vessel, { track: state.track, veered: veered(state, settings), settings });
   if (!placed.ok) return { answer: placed, events: [] };
   const { lat, lon, sigma } = placed;
   const mark: Mark = { lat, lon, sigma, at, by, how: placed.how };
   state.mark = mark;
+  if ('setBack' in how) moveMark(state, mark);
   if (state.phase === 'no-mark') {
     state.phase = 'watching';
     state.since = at;

@@ -103,6 +103,8 @@ export const TRACK = {
   /** A point each time she has moved this far or this long has passed. */
   spacing: 1,
   interval: 10,
+  /** A point tells how she lies so often, s. */
+  minute: 60,
   /** At this many points those older than a day are dropped, or every second one: a night stays whole. */
   points: 4000,
   age: 86_400,

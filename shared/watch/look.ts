@@ -3,7 +3,8 @@ import type { LieEvent } from '../events.ts';
 import { turn } from '../quantities/angle.ts';
 import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
-import { anchorView } from './drag/drag.ts';
+import { anchorView, dragUnseen } from './drag/drag.ts';
+import { setBackOffer } from './drag/offer.ts';
 import { STANDS_DOWN } from './findings.ts';
 import { lieNow } from './lying.ts';
 import { limits, veered, type WatchState } from './state.ts';
@@ -15,6 +16,9 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
   const out = veered(state, settings);
   const all = limits(state, settings);
   const anchor = anchorView(state);
+  const offer = setBackOffer(state, vessel.at);
+  const unseen = dragUnseen(state, vessel);
+  const supposed = state.drag?.supposed?.veered;
   const where = toMark(state, vessel);
   const watched = (kind: (typeof STANDS_DOWN)[number]) =>
     kind === 'wind-shift'
@@ -37,6 +41,9 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
     ...where,
     ...lieNow(state, settings, vessel, where.distance),
     ...(anchor ? { anchor } : {}),
+    ...(offer ? { offer } : {}),
+    ...(supposed === undefined ? {} : { cableSupposed: supposed }),
+    ...(unseen === undefined ? {} : { dragUnseen: unseen }),
     ...(farthest === undefined ? {} : { farthest }),
     ...(state.load?.worst ? { worstLoad: { ...state.load.worst } } : {}),
   };

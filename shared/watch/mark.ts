@@ -9,7 +9,7 @@ import { fromTrack } from './from-track.ts';
 import { MARK } from './limits.ts';
 import type { Mark, TrackPoint } from './view.ts';
 
-export type How = Extract<Command, { do: 'mark' }>['how'];
+export type How = Exclude<Extract<Command, { do: 'mark' }>['how'], { setBack: true }>;
 export type Placed =
   | (LatLon & { ok: true; sigma: number; how: Mark['how'] })
   | { ok: false; problem: Problem; why: string };

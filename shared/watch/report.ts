@@ -1,7 +1,7 @@
 import type { Alert, Priority } from '../alerts/alert.ts';
 import type { VesselView } from '../vessel/view.ts';
 import type { WatchView } from './view.ts';
-import { bearing, knots, metres, offTheBow, positionLost } from './words.ts';
+import { bearing, cableSupposed, knots, metres, offTheBow, positionLost } from './words.ts';
 
 /** From which sigma on (metres) a distance is told with its uncertainty. */
 const WORTH_TELLING = 5;
@@ -42,6 +42,8 @@ function lie(view: WatchView, vessel: VesselView, told: Alert['kind'] | undefine
   if (where && !weighing) parts.push(...inStream(view));
   if (vessel.positionDoubt && told !== 'position-doubtful') parts.push('The position is doubtful.');
   if (!weighing && !circle) parts.push('No circle: tell hawse how much cable is veered.');
+  if (view.dragUnseen !== undefined && !vessel.positionDoubt) parts.push(view.dragUnseen);
+  else if (!weighing && view.cableSupposed !== undefined) parts.push(cableSupposed(view.cableSupposed));
   if (standDown.length > 0)
     parts.push(`Not watched now: ${standDown.map((kind) => kind.replace('-', ' ')).join(', ')}.`);
   return parts;

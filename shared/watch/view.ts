@@ -9,7 +9,7 @@ export interface Mark extends LatLon {
   /** When it was let go, UNIX seconds. */
   at: number;
   by: string;
-  how: 'here' | 'position' | 'bearing-and-distance' | 'track' | 'anchorage-file';
+  how: 'here' | 'position' | 'bearing-and-distance' | 'track' | 'set-back' | 'anchorage-file';
 }
 
 /** A part of the water about the mark that the boat must not enter: clockwise between two bearings, from so far on. */
@@ -51,7 +51,25 @@ export interface WatchView {
     streamUnknown?: string;
   };
   /** Estimated displacement of the anchor from its mark. */
-  anchor?: { moved: number; bearing?: number; sigma: number; probability: number; lat: number; lon: number };
+  anchor?: {
+    /** Metres that it has moved since it dug in, towards where (absent: hardly), their sigma, and the probability that they are the anchor's. */
+    moved: number;
+    bearing?: number;
+    sigma: number;
+    probability: number;
+    /** Where it lies by now, the same in metres from the mark, and the one-sigma ellipse around it: semi-axes in metres, direction of the major one. */
+    lat: number;
+    lon: number;
+    east: number;
+    north: number;
+    ellipse: { major: number; minor: number; bearing: number };
+  };
+  /** The mark may be moved to where the anchor has dug in: metres and direction from the mark. */
+  offer?: LatLon & { moved: number; bearing: number; sigma: number };
+  /** Metres of cable that hawse supposes to be out, learnt from how she lies, while nobody has told. */
+  cableSupposed?: number;
+  /** Why drag is not judged at present. */
+  dragUnseen?: string;
   /** Largest distance from the mark since it was set, metres. */
   farthest?: number;
   /** Worst steady load in this anchorage so far. */
@@ -71,4 +89,6 @@ export interface TrackPoint extends LatLon {
   heading?: number;
   depth?: number;
   wind?: number;
+  /** Once a minute while the anchor is watched: metres from the mark (the farthest since the last time), what the cable reaches in this wind, and what that says of the anchor. */
+  lie?: { distance: number; reach: number; moved: number; probability: number };
 }

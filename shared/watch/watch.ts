@@ -1,6 +1,6 @@
 import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
-import { watchAnchor } from './drag/drag.ts';
+import { lieForTrack, watchAnchor } from './drag/drag.ts';
 import { followLie } from './lying.ts';
 import { rangeNow } from './range.ts';
 import type { WatchState } from './state.ts';
@@ -15,9 +15,9 @@ export { createWatch, type WatchState } from './state.ts';
 
 /** To be called at each fresh fix, before `findings`: keeps the track, with or without a mark, and the farthest distance. */
 export function onFix(state: WatchState, settings: Settings, vessel: VesselView): void {
-  follow(state, vessel);
   rangeNow(state, vessel);
   followLie(state, vessel);
   watchAnchor(state, settings, vessel);
   watchLoad(state, settings, vessel);
+  follow(state, vessel, lieForTrack(state));
 }

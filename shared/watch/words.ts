@@ -150,6 +150,18 @@ export const neverHeard = (what: Instrument): string =>
 export const noGroundWind =
   'The direction of the wind over ground is unknown (it takes a heading and a speed over ground): its shift is not watched.';
 
+export const cableUnknown = (seconds: number): string =>
+  `Drag is not judged yet: hawse does not know how much cable is out and learns from how she lies${seconds > 0 ? `, ${span(seconds)} more` : ''}. Tell it the metres veered.`;
+
+export const doubtfulUnseen = 'Drag cannot be judged while the position is doubtful.';
+
+export const unfitUnseen =
+  'Drag is not judged: she lies farther from the mark than her cable reaches. Is the mark right?';
+
+/** Said when the length of the cable is hawse's own supposition. */
+export const cableSupposed = (metres: number): string =>
+  `Drag is judged by ${Math.round(metres)} m of cable, supposed from how she has lain: tell hawse the metres veered.`;
+
 export interface Dragged {
   /** How far the anchor has moved the way the cable pulls, metres, and towards where. */
   value: number;

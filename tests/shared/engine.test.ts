@@ -45,12 +45,12 @@ function fix(at: number, metres: number): string {
 const line = (at: number, text: string): Input => ({ kind: 'line', at, source: 'udp1', text });
 const heading = (at: number) => line(at + 0.1, withChecksum('HEHDT,0.0,T'));
 
-/** Two minutes inside the circle, then outside it for good; a mark after ten seconds. */
+/** Two minutes inside the circle, then carried out of it for good; a mark after ten seconds. */
 function night(): Input[] {
   const inputs: Input[] = [];
   for (let i = 0; i < 240; i++) {
     const at = START + i;
-    inputs.push(line(at, fix(at, i < 120 ? 20 : 60)), heading(at));
+    inputs.push(line(at, fix(at, Math.min(60, 20 + Math.max(0, i - 120)))), heading(at));
     if (i === 10) {
       const how = { lat: -36, lon: 163.5 };
       inputs.push({ kind: 'command', at: at + 0.5, by: 'tester', command: { do: 'mark', how } });

@@ -142,6 +142,12 @@ export function shakeSlow(filter: AnchorFilter, model: FilterModel): void {
   fade(filter, SLOW + 1, 0, model.slowSigma);
 }
 
+/** The same anchor told from another mark, from which the old one lies `east` and `north` metres. */
+export function shiftOffset({ x }: AnchorFilter, east: number, north: number): void {
+  x[OFFSET]! += east;
+  x[OFFSET + 1]! += north;
+}
+
 /** The anchor may still move by itself, digging in: its place is in no direction known better than `sigma`, m. */
 export function loosen({ p }: AnchorFilter, sigma: number): void {
   const [east, both, north] = [OFFSET * N + OFFSET, OFFSET * N + OFFSET + 1, (OFFSET + 1) * N + OFFSET + 1];

@@ -1,12 +1,26 @@
+import { localPlane } from '../../earth/local.ts';
 import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
 import { weighBlock } from './evidence.ts';
 import { createFilter, forgetReach, loosen, predict, shakeBy, shakeSlow } from './filter.ts';
-import { BLOCK, DIGGING_IN, EVIDENCE, FIT, MODEL, UNKNOWN_LOAD_SIGMA } from './model.ts';
+import {
+  BLOCK,
+  DEPTH_UNHEARD,
+  DIGGING_IN,
+  EVIDENCE,
+  FIT,
+  LEAST_WIND,
+  MODEL,
+  SUPPOSED,
+  UNKNOWN_LOAD_SIGMA,
+  WIND_UNHEARD,
+} from './model.ts';
+import { maySetBack } from './offer.ts';
 import { type Reading, readingNow } from './reading.ts';
 import { createReceiver, doubtReceiver, endBlock, errorOf, hearFix } from './receiver.ts';
 import type { DragState } from './state.ts';
+import { suppose } from './supposed.ts';
 
 const WIND_SECONDS = 30;
 /** A wind that has not been heard for this long no longer tells the load, s. */
@@ -31,6 +45,7 @@ export function followAnchor(state: WatchState, settings: Settings, vessel: Vess
   }
   feelWind(drag, vessel);
   hearFix(drag.receiver, vessel, EVIDENCE.fast.window);
+  supposeCable(drag, state, settings, vessel);
   const raw = readingNow(state, drag, settings, vessel);
   if (!raw || !fits(drag, raw, state.mark!.sigma)) return undefined;
   const error = errorOf(drag.receiver);
@@ -40,7 +55,7 @@ export function followAnchor(state: WatchState, settings: Settings, vessel: Vess
     if (drag.of.source !== undefined) shakeSlow(drag.holds, MODEL);
     drag.of.source = vessel.antenna?.source ?? '';
   }
-  gather(drag, reading);
+  gather(drag, reading, maySetBack(state.mark!));
   return reading;
 }
 
@@ -60,8 +75,9 @@ function dragOf(state: WatchState, settings: Settings, vessel: VesselView): Drag
     delete state.drag;
     return undefined;
   }
-  const out = veered(state, settings);
   const now = state.drag;
+  const told = veered(state, settings);
+  const out = told ?? now?.supposed?.veered;
   if (!now || now.of.lat !== mark.lat || now.of.lon !== mark.lon || now.of.at !== mark.at) {
     const { lat, lon, at } = mark;
     state.drag = {
@@ -73,14 +89,29 @@ function dragOf(state: WatchState, settings: Settings, vessel: VesselView): Drag
       scatter: { value: 1, square: 1, readings: 0 },
     };
   } else if (now.of.veered !== out) {
-    forgetReach(now.holds, MODEL);
+    forgetReach(now.holds, told === undefined ? { ...MODEL, reachSigma: SUPPOSED.sigma } : MODEL);
     delete now.block;
     delete now.against;
     now.recent = [];
     if (out === undefined) delete now.of.veered;
     else now.of.veered = out;
   }
+  if (told !== undefined) delete state.drag!.supposed;
   return state.drag;
+}
+
+function supposeCable(drag: DragState, state: WatchState, settings: Settings, vessel: VesselView): void {
+  const { mark } = state;
+  const { roller, depth, at } = vessel;
+  if (!mark || !roller || veered(state, settings) !== undefined) return;
+  drag.supposed ??= { since: at, minutes: [] };
+  const { east, north } = localPlane(mark).toLocal(roller.value);
+  const metres = depth && (depth.value.surface ?? depth.value.measured);
+  suppose(drag.supposed, settings, metres ?? state.circle?.depth ?? DEPTH_UNHEARD, {
+    at,
+    distance: Math.hypot(east, north),
+    wind: Math.hypot(drag.wind?.speed ?? WIND_UNHEARD, LEAST_WIND),
+  });
 }
 
 function feelWind(drag: DragState, vessel: VesselView): void {
@@ -98,7 +129,7 @@ function feelWind(drag: DragState, vessel: VesselView): void {
 }
 
 /** Keeps the farthest of a block's readings; the second farthest, when there are three or more, so that one stray fix does nothing. */
-function gather(drag: DragState, reading: Reading): void {
+function gather(drag: DragState, reading: Reading, digsIn: boolean): void {
   const { block } = drag;
   if (block && reading.at - block.since < BLOCK.length) {
     block.count++;
@@ -116,7 +147,7 @@ function gather(drag: DragState, reading: Reading): void {
       shakeBy(drag.holds, receiver.thrown.variance - before);
     predict(drag.holds, reading.at, { ...model, slowSigma: model.slowSigma * Math.sqrt(1 - receiver.seen) });
     weighBlock(drag, block.count >= 3 && block.second ? block.second : block.first, reading.at);
-    if (reading.at - drag.of.at < DIGGING_IN.seconds) loosen(drag.holds, DIGGING_IN.sigma);
+    if (digsIn && reading.at - drag.of.at < DIGGING_IN.seconds) loosen(drag.holds, DIGGING_IN.sigma);
   }
   drag.block = { since: reading.at, count: 1, first: reading };
 }

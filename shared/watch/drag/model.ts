@@ -23,6 +23,20 @@ export const MODEL: FilterModel = {
  */
 export const DIGGING_IN = { seconds: 600, sigma: 3 } as const;
 
+/** Moving the mark to where the anchor dug in is offered for so many seconds, from so many metres and sigmas on. [P] */
+export const OFFER = { until: 3 * 3600, metres: 2.5, sigmas: 1.5 } as const;
+
+/**
+ * Cable that nobody has told: supposed after so many seconds and minutes heard, by the farthest minute but `passedOver`; at most so
+ * much longer than she lies away, m. She may have lain slack or crooked meanwhile: sigma, m. [P]
+ */
+export const SUPPOSED = { seconds: 900, minutes: 10, passedOver: 1, most: 100, sigma: 4 } as const;
+
+/** Depth that is assumed where none was ever heard, metres; it matters little: the reach changes by h/R of it. */
+export const DEPTH_UNHEARD = 6;
+/** Wind that is assumed while none is heard, m/s; the filter then holds the load for very uncertain. */
+export const WIND_UNHEARD = 6;
+
 /** Without wind the load is anybody's guess: ± a factor of three. */
 export const UNKNOWN_LOAD_SIGMA = 1.1;
 

@@ -4,7 +4,7 @@ import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
 import type { Regard } from './filter.ts';
-import { BLOCK, LEAST_WIND } from './model.ts';
+import { BLOCK, DEPTH_UNHEARD, LEAST_WIND, WIND_UNHEARD } from './model.ts';
 import type { DragState } from './state.ts';
 
 /** One fix as the drag watch sees it. */
@@ -28,10 +28,6 @@ export interface Allowed {
   gain: number;
 }
 
-/** Depth that is assumed where none was ever heard, metres; it matters little: the reach changes by h/R of it. */
-const DEPTH_UNHEARD = 6;
-/** Wind that is assumed while none is heard, m/s; the filter then holds the load for very uncertain. */
-const WIND_UNHEARD = 6;
 /** The load is varied by this (natural logarithm) to see how the reach depends on it. */
 const LOAD_STEP = 0.3;
 const KEPT = 4;
@@ -44,7 +40,7 @@ export function readingNow(
   vessel: VesselView,
 ): Reading | undefined {
   const { mark } = state;
-  const out = veered(state, settings);
+  const out = veered(state, settings) ?? drag.supposed?.veered;
   if (!mark || !vessel.roller || out === undefined) return undefined;
   const now = drag.allowed;
   if (!now || now.veered !== out || vessel.at - now.at >= KEPT || vessel.at < now.at) {

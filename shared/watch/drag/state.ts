@@ -1,6 +1,7 @@
 import type { AnchorFilter } from './filter.ts';
 import type { Allowed, Reading } from './reading.ts';
 import type { Receiver } from './receiver.ts';
+import type { Supposed } from './supposed.ts';
 
 /** All that the drag watch remembers: plain data. */
 export interface DragState {
@@ -10,6 +11,8 @@ export interface DragState {
   of: { lat: number; lon: number; at: number; veered?: number; source?: string };
   /** She has lain where mark and cable let her lie; until then the mark does not fit, and there is no anchor to judge. */
   fits?: true;
+  /** The length of cable that is supposed while nobody has told it. */
+  supposed?: Supposed;
   /** Wind that has acted lately, m/s: running mean over about half a minute. */
   wind?: { speed: number; at: number };
   allowed?: Allowed;

@@ -35,7 +35,11 @@ describe('POST /mark', () => {
     [{ bearing: 0, distance: -3 }, 'distance', />=0/],
     [{ fromTrack: false }, 'fromTrack', /true/],
     [{ anchor: 1 }, 'anchor', /unknown member "anchor"/],
-    [{ lat: 1 }, '', /expected \{\}, \{lat, lon\}, \{bearing, distance\} or \{fromTrack: true\}/],
+    [
+      { lat: 1 },
+      '',
+      /expected \{\}, \{lat, lon\}, \{bearing, distance\}, \{fromTrack: true\} or \{setBack: true\}/,
+    ],
     [{ lat: 1, lon: 2, fromTrack: true }, '', /expected \{\}/],
     [{ lat: 1, distance: 2 }, '', /expected \{\}/],
     [[], '', /expected object/],

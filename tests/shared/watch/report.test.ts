@@ -24,7 +24,9 @@ const alert = (
 });
 
 function watching(more = {}): Afloat {
-  const boat = Afloat.watching(settings({ circle: { radius: 52, margin: 6 }, ...more }));
+  const boat = Afloat.watching(
+    settings({ circle: { radius: 52, margin: 6 }, cable: { massPerMetre: 2.3, veered: 40 }, ...more }),
+  );
   boat.pass(5, fix);
   return boat;
 }
@@ -49,8 +51,9 @@ describe('the report', () => {
   });
 
   test('no circle', () => {
-    expect(says(watching({ circle: { margin: 6 } }))).toBe(
-      'Watching. 31 m to the anchor, bearing 180°. No circle: tell hawse how much cable is veered.',
+    expect(says(watching({ circle: { margin: 6 }, cable: { massPerMetre: 2.3 } }))).toBe(
+      'Watching. 31 m to the anchor, bearing 180°. No circle: tell hawse how much cable is veered. Drag is not judged yet: hawse does ' +
+        'not know how much cable is out and learns from how she lies, 14 min more. Tell it the metres veered.',
     );
   });
 
@@ -121,6 +124,7 @@ describe('the view', () => {
     boat.pass(10, {});
     expect(view(boat)).toEqual({
       phase: 'watching',
+      veered: 40,
       mark: expect.anything(),
       circle: { radius: 52, computed: false, explanation: '52.0 m, as told.' },
       limits: {},
@@ -179,6 +183,7 @@ describe('the lie event', () => {
     const event = lieEvent(boat.state, boat.settings, { ...boat.view(), stream }, boat.at);
     expect(event).toEqual({
       event: 'lie',
+      cable: { reach: expect.closeTo(38.36, 1), state: 'fair' },
       t: boat.at,
       distance: expect.closeTo(31, 3),
       bearing: expect.closeTo(180, 6),

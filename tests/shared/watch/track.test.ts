@@ -62,3 +62,41 @@ describe('the track', () => {
     expect(boat.state.track[0]!.at).toBeGreaterThan(START + 2 * 86_400);
   });
 });
+
+describe('how she lies, for the strip of the last hours', () => {
+  const lying = (): Afloat => {
+    const boat = Afloat.watching(settings({ cable: { massPerMetre: 2.3, veered: 40 } }));
+    boat.pass(1800, (second) => ({
+      fix: 34 + (second % 7) / 10 + (second === 900 ? 3 : 0),
+      heading: 180,
+      wind: { speed: 8, from: 180 },
+    }));
+    return boat;
+  };
+
+  test('one point a minute tells it: the farthest since the last, the reach, and what that says of the anchor', () => {
+    const told = lying().state.track.filter(({ lie }) => lie);
+    expect(told.length).toBeGreaterThan(24);
+    expect(told.length).toBeLessThanOrEqual(30);
+    for (const [i, { at }] of told.entries())
+      if (i > 0) expect(at - told[i - 1]!.at).toBeGreaterThanOrEqual(60);
+    expect(told.every(({ lie }) => lie!.distance >= 34.4 && lie!.reach > 36 && lie!.reach < 40)).toBe(true);
+    expect(told.filter(({ lie }) => lie!.distance > 36)).toHaveLength(1);
+    expect(told.every(({ lie }) => lie!.probability < 0.1 && lie!.moved < 1)).toBe(true);
+  });
+
+  test('it outlives the thinning of the track', () => {
+    const boat = lying();
+    const told = boat.state.track.filter(({ lie }) => lie).length;
+    boat.pass(TRACK.points + 100, (second) => ({ fix: 20 + (second % 2) * 12, heading: 180 }));
+    const begun = boat.state.track.filter(({ at, lie }) => lie && at < START + 1801).length;
+    expect(boat.state.track.length).toBeLessThan(TRACK.points);
+    expect(begun).toBe(told);
+  });
+
+  test('without a mark there is none', () => {
+    const boat = new Afloat(settings({ cable: { massPerMetre: 2.3, veered: 40 } }));
+    boat.pass(300, { fix: 30, heading: 180 });
+    expect(boat.state.track.some(({ lie }) => lie)).toBe(false);
+  });
+});
