@@ -1,12 +1,12 @@
 import { apiCampaign } from './api.ts';
 import { configCampaign, recordedCampaign } from './files.ts';
 import { type Campaign, print } from './report.ts';
-import { sentenceCampaign } from './sentences.ts';
+import { decodeCampaign, sentenceCampaign } from './sentences.ts';
 import { socketCampaign } from './sockets.ts';
 
 /**
  * `npm run fuzz [NAME [COUNT [SEED]]]`: throws damage at every way into hawse and counts. Without a name all of them in
- * full: 10 million sentences, 120,000 calls and frames, files. Ends with 1 when anything was found.
+ * full: 10 million sentences through the decoder and as many through the engine, 130,000 calls and frames, files. Ends with 1 when anything was found.
  */
 const CAMPAIGNS: Record<
   string,
@@ -18,6 +18,7 @@ const CAMPAIGNS: Record<
   'api-tls': { count: 20_000, run: (count, seed) => apiCampaign(count, seed, true) },
   socket: { count: 40_000, run: (count, seed) => socketCampaign(count, seed, false) },
   'socket-tls': { count: 10_000, run: (count, seed) => socketCampaign(count, seed, true) },
+  decode: { count: 10_000_000, run: decodeCampaign },
   sentences: { count: 10_000_000, run: sentenceCampaign },
 };
 

@@ -4,6 +4,8 @@ import { join } from 'node:path';
 /** Where finds are kept: each is run again by tests/server/fuzz-corpus.test.ts for ever. */
 const CORPUS = 'tests/fuzz/corpus';
 const MOST_KEPT = 20;
+/** A long campaign says now and then how far it is. */
+const PROGRESS = 250_000;
 
 export interface Campaign {
   name: string;
@@ -22,7 +24,8 @@ export function createCampaign(name: string, kind: string) {
   let count = 0;
   return {
     tried(outcome: string): void {
-      count++;
+      if (++count % PROGRESS === 0)
+        console.log(`… ${name}: ${count.toLocaleString('en')}, ${finds.length} finds`);
       outcomes[outcome] = (outcomes[outcome] ?? 0) + 1;
     },
     /** Something that must not happen, and what makes it happen again. */

@@ -86,7 +86,7 @@ export function createMaker(chance: Chance, schemas: Record<string, Schema>, see
         const made: Record<string, unknown> = {};
         for (const [name, inner] of Object.entries(schema.properties ?? {}))
           if (schema.required?.includes(name) ? !oneIn(40) : oneIn(2)) made[name] = again(inner);
-        if (damage > 0 && oneIn(damage)) made[String(pick(WEIRD))] = pick(WEIRD);
+        if (damage > 0 && oneIn(damage)) made[JSON.stringify(pick(WEIRD))] = pick(WEIRD);
         return made;
       }
       case 'array':

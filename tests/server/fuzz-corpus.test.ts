@@ -8,7 +8,7 @@ import { apiCampaign, checkAlive, faultOf } from '../fuzz/api.ts';
 import { type Ask, type Fuzzed, startFuzzed } from '../fuzz/daemon.ts';
 import { configCampaign, recordedCampaign, tryConfig, tryRecorded } from '../fuzz/files.ts';
 import { createChance } from '../fuzz/random.ts';
-import { checkEngine, freshEngine, sentenceCampaign } from '../fuzz/sentences.ts';
+import { checkEngine, decodeCampaign, freshEngine, sentenceCampaign, tryLine } from '../fuzz/sentences.ts';
 import { socketCampaign } from '../fuzz/sockets.ts';
 
 /** Whatever a campaign (`npm run fuzz`) has found once must never come again. */
@@ -25,15 +25,20 @@ function corpus<T>(kind: string): [string, T][] {
 
 describe('finds of the campaigns', () => {
   test('there are some, of every kind that is told apart here', () => {
-    expect(readdirSync(CORPUS).every((kind) => ['engine', 'config', 'recorded', 'api'].includes(kind))).toBe(
-      true,
-    );
+    expect(
+      readdirSync(CORPUS).every((kind) => ['decode', 'engine', 'config', 'recorded', 'api'].includes(kind)),
+    ).toBe(true);
     expect(corpus('config').length).toBeGreaterThan(0);
   });
 
   test.each(corpus<string>('config'))('config: %s', (_name, text) => {
     expect(['taken', 'refused']).toContain(tryConfig(text));
   });
+
+  for (const [name, line] of corpus<string>('decode'))
+    test(`line: ${name}`, () => {
+      for (const strict of [true, false]) expect(tryLine(line, strict)).toMatch(/./);
+    });
 
   for (const [name, { state, inputs }] of corpus<{ state?: EngineState; inputs: Input[] }>('engine'))
     test(`engine: ${name}`, () => {
@@ -73,6 +78,7 @@ describe('finds of the campaigns', () => {
 describe('a taste of each campaign', () => {
   const SEED = 11;
   test.each([
+    ['lines', () => decodeCampaign(50_000, SEED)],
     ['sentences', () => sentenceCampaign(20_000, SEED)],
     ['config files', () => configCampaign(200, SEED)],
     ['recorded files', () => recordedCampaign(40, SEED)],
