@@ -69,6 +69,9 @@ export const tellSlacks = (slacks: SlackTold[]): Promise<Outcome> => ask('PUT', 
 export const forgetSlacks = (): Promise<Outcome> => ask('DELETE', '/tidal-stream');
 export const startWeighing = (): Promise<Outcome> => ask('POST', '/weigh', {});
 export const stopWeighing = (): Promise<Outcome> => ask('DELETE', '/weigh');
+/** Absent: the apparent wind as it is now; null: none is held any more. */
+export const holdWind = (angle?: null): Promise<Outcome> =>
+  ask('POST', '/weigh/hold-wind', angle === undefined ? {} : { angle });
 export const acknowledge = (id: string): Promise<Outcome> =>
   ask('POST', `/alerts/${encodeURIComponent(id)}/acknowledge`);
 export const silence = (id: string): Promise<Outcome> =>

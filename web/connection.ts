@@ -15,6 +15,7 @@ import {
 import { condition } from './phone/health.ts';
 import { phoneId } from './phone/identity.ts';
 import { screenName } from './prefs.ts';
+import { signalShown } from './reported.ts';
 
 /** Keeps the socket to the boat: pulses both ways, notices silence, comes back by itself. Driven by the heartbeat alone. */
 
@@ -53,7 +54,12 @@ export function createConnection(firstPage: string): Connection {
     if (seq !== undefined) query.set('since', String(seq));
     const scheme = location.protocol === 'https:' ? 'wss' : 'ws';
     const made = new WebSocket(`${scheme}://${location.host}/live?${query}`);
-    made.onopen = () => pulse(performance.now());
+    made.onopen = () => {
+      pulse(performance.now());
+      // What was shown while the link was down is still awaited.
+      const shown = signalShown.peek();
+      if (shown !== undefined) send({ type: 'shown', signal: shown });
+    };
     made.onmessage = (event: MessageEvent<string>) => {
       if (made === socket) hear(event.data);
     };
@@ -145,6 +151,10 @@ export function createConnection(firstPage: string): Connection {
     screenName.value;
     condition.value;
     pulse(performance.now());
+  });
+
+  effect(() => {
+    if (signalShown.value !== undefined) send({ type: 'shown', signal: signalShown.value });
   });
 
   return {

@@ -10,6 +10,7 @@ import './styles/planner.css';
 import './styles/around.css';
 import './styles/tide.css';
 import './styles/foredeck.css';
+import './styles/helm.css';
 import './styles/check.css';
 import './styles/phone.css';
 import './styles/horn.css';

@@ -3,8 +3,10 @@ import { foredeckPage } from './pages/foredeck.tsx';
 import { instrumentsPage } from './pages/instruments.tsx';
 import { phonesPage } from './pages/phones.tsx';
 import { watchPage } from './pages/watch.tsx';
+import { HelmHead } from './parts/helm/head.tsx';
 import { late } from './parts/late.tsx';
 import { checkWords } from './words/check.ts';
+import { helmWords } from './words/helm.ts';
 import { words } from './words.ts';
 
 /** A page is one file in pages/ and one line here. */
@@ -24,6 +26,14 @@ const planPage: Page = {
   path: '/plan',
   title: words.pages.plan,
   View: late(async () => (await import('./pages/plan.tsx')).PlanPage),
+};
+
+const helmPage: Page = {
+  id: 'weigh',
+  path: '/weigh',
+  title: helmWords.title,
+  View: late(async () => (await import('./pages/weigh.tsx')).Helm),
+  whole: HelmHead,
 };
 
 /** Looked at a few times a day. */
@@ -46,6 +56,7 @@ export const pages: readonly Page[] = [
   planPage,
   tidePage,
   checkPage,
+  helmPage,
   foredeckPage,
   instrumentsPage,
   phonesPage,
