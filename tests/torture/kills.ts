@@ -38,6 +38,7 @@ export async function killAgainAndAgain({ cycles, script, random, told }: Tortur
   let read = Number.NEGATIVE_INFINITY;
   let inTheStart = 0;
   let supervised = 0;
+  let shown = 0;
   let victim: Victim | undefined;
   try {
     for (let cycle = 0; cycle < cycles; cycle++) {
@@ -82,6 +83,8 @@ export async function killAgainAndAgain({ cycles, script, random, told }: Tortur
       while (isSupervised && isAlive(keeper)) await wait(20);
       await orders;
       read = await judge(oracle, ground.data, boat.firsts, read);
+      for (; shown < oracle.faults.length; shown++)
+        told?.(`FAULT in cycle ${cycle}: ${oracle.faults[shown]}`);
       if (cycle % 25 === 24) told?.(progress(cycle + 1, oracle));
     }
     await judgeWhole(ground, oracle, boat);

@@ -90,7 +90,7 @@ export async function until(
   ground: Ground,
   victim: Victim,
   holds: (state: State) => boolean,
-  patienceMs = 30_000,
+  patienceMs = 120_000,
 ): Promise<State | undefined> {
   const end = performance.now() + patienceMs;
   while (performance.now() < end && victim.child.exitCode === null && victim.child.signalCode === null) {
