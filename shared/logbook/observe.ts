@@ -1,0 +1,99 @@
+import type { EngineState } from '../engine.ts';
+import type { Event } from '../events.ts';
+import type { Input } from '../input.ts';
+import { view } from '../vessel/vessel.ts';
+import { countAlerts, enterAlert } from './alerts.ts';
+import { closeGaps, countGaps, noteGaps, noteSilence } from './gaps.ts';
+import type { NightSummary, Sample, StoryLine } from './night.ts';
+import { countsOf, type NightRecord, STEP } from './record.ts';
+import { noteExtremes, takeSample } from './sample.ts';
+import { storyOf } from './story.ts';
+
+/**
+ * Enters what one input has done: to be called after the engine has taken it. Looks at the boat once a second and takes a sample every
+ * `STEP` seconds, both only at inputs that the journal keeps: so a night lived again from its journal has the same record.
+ */
+export function observe(
+  record: NightRecord,
+  engine: EngineState,
+  input: Input,
+  events: readonly Event[],
+): Sample | undefined {
+  const { night, running } = record;
+  for (const event of events) {
+    if (event.event === 'alert') enterAlert(night.alerts, event);
+    else if (event.event === 'mark' && event.mark) {
+      night.summary.mark = { ...event.mark };
+      night.summary.marks++;
+    }
+    const line = storyOf(event);
+    if (line) tell(night.story, line);
+  }
+  const { at } = input;
+  if (input.kind === 'tick') return undefined;
+  night.summary.upTo = at;
+  if (input.kind === 'line') {
+    noteSilence(record, at);
+    running.lineAt = at;
+  } else if (input.kind === 'settings') noteSettings(record, engine, at);
+  const second = Math.floor(at);
+  if (second <= running.second || engine.watch.phase === 'no-mark') return undefined;
+  running.second = second;
+  const vessel = view(engine.vessel, engine.settings, at);
+  noteGaps(record, vessel);
+  noteExtremes(record, engine, vessel);
+  const block = Math.floor(second / STEP);
+  if (block <= running.block) return undefined;
+  running.block = block;
+  return takeSample(record, engine, vessel);
+}
+
+/** hawse was started anew, or hawse.yaml was read again. */
+function noteSettings({ night, running }: NightRecord, engine: EngineState, at: number): void {
+  running.startedAt = at;
+  const settings = JSON.stringify(engine.settings);
+  const changed =
+    settings === running.settings ? 'with the same settings' : 'with other settings than before';
+  running.settings = settings;
+  tell(night.story, { at, kind: 'note', text: `hawse was started anew, ${changed}.` });
+}
+
+/** A crew reads a story of so many lines at most; what comes after them is told as missing. */
+const LONGEST = 20_000;
+
+function tell(story: StoryLine[], line: StoryLine): void {
+  if (story.length < LONGEST) story.push(line);
+  else if (story.length === LONGEST)
+    story.push({
+      at: line.at,
+      kind: 'note',
+      text: 'What happened after this is not told here: there is too much of it.',
+    });
+}
+
+/** The anchor is aweigh, or the recording ends. */
+export function endNight(record: NightRecord, at: number): void {
+  record.night.summary.to = at;
+  closeGaps(record, at);
+}
+
+/** That "aweigh" was taken back. */
+export function reopenNight({ night: { summary } }: NightRecord): void {
+  delete summary.to;
+}
+
+/** The summary as of now. */
+export function summaryOf({ night, running }: NightRecord, engine: EngineState): NightSummary {
+  const { summary, alerts, gaps } = night;
+  const now = countsOf(engine);
+  const { before } = running;
+  summary.alerts = countAlerts(alerts);
+  summary.gaps = countGaps(gaps, summary.upTo);
+  summary.sentences = now.sentences - before.sentences;
+  summary.rejected = {
+    checksum: now.checksum - before.checksum,
+    malformed: now.malformed - before.malformed,
+    unknown: now.unknown - before.unknown,
+  };
+  return summary;
+}
