@@ -11,7 +11,7 @@ export const shellTrouble = signal<string | undefined>(undefined);
 let registration: ServiceWorkerRegistration | undefined;
 
 export async function keepShell(): Promise<void> {
-  if (!('serviceWorker' in navigator) || !import.meta.env.PROD) return;
+  if (!('serviceWorker' in navigator)) return;
   try {
     const made = await navigator.serviceWorker.register('/sw.js');
     registration = made;
