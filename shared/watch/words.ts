@@ -168,6 +168,7 @@ export interface Dragged {
   sigma: number;
   towards: number;
   minutes: number;
+  /** Metres from where the anchor held, as learnt, and how far the cable reaches. */
   distance: number;
   reach: number;
   wind: number | undefined;
@@ -176,8 +177,8 @@ export interface Dragged {
 /** The reasons that a person can check. */
 export const dragged = ({ value, sigma, towards, minutes, distance, reach, wind }: Dragged): string =>
   `The anchor has probably moved ${value.toFixed(0)} ± ${sigma.toFixed(0)} m to ${bearing(towards)} in ${span(60 * minutes)}` +
-  `${wind === undefined ? '; wind unknown' : `; wind ${knots(wind)}`}; ${decimetres(distance)} to the mark, ` +
-  `${decimetres(reach)} is what the cable reaches in it.`;
+  `${wind === undefined ? '; wind unknown' : `; wind ${knots(wind)}`}; she lies ${decimetres(distance)} from where ` +
+  `it held, of ${decimetres(reach)} that the cable reaches in this wind.`;
 
 /** The fast path: she lies farther out than a held anchor lets her, and goes on. */
 export const brokenLoose = (
@@ -185,6 +186,7 @@ export const brokenLoose = (
   seconds: number,
   speed: number | undefined,
   distance: number,
+  wind?: number,
 ): string =>
   `She moves away from her anchor: ${decimetres(farther)} farther than a held anchor allows, for ${span(seconds)}` +
-  `${speed === undefined ? '' : `, at ${knots(speed)}`}; ${decimetres(distance)} to the mark.`;
+  `${speed === undefined ? '' : `, at ${knots(speed)}`}; ${wind === undefined ? '' : `wind ${knots(wind)}; `}${decimetres(distance)} to the mark.`;

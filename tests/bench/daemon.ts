@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { createSocket } from 'node:dgram';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pino } from 'pino';
@@ -13,6 +13,7 @@ import { startIntakes } from '../../server/intake/manage.ts';
 import { createTimeline } from '../../server/timeline.ts';
 import { withChecksum } from '../../shared/sentences/checksum.ts';
 import { realMix } from './engine.ts';
+import { jiffies, megabytes } from './process.ts';
 
 export const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 export const PORT = 18_274;
@@ -176,18 +177,14 @@ export async function daemonAtSea(
     const feed = setInterval(() => socket.send(mix[next++ % mix.length]!.text, UDP, '127.0.0.1'), 50);
     await wait(5000);
     await post('/mark', { lat: 52.85, lon: 5.31 });
-    const jiffies = () => {
-      const fields = readFileSync(`/proc/${child.pid}/stat`, 'utf8').split(') ')[1]!.split(' ');
-      return Number(fields[11]) + Number(fields[12]);
-    };
-    const before = jiffies();
+    const before = jiffies(child.pid!);
     await wait(seconds * 1000);
-    const cpuPercent = (jiffies() - before) / seconds;
-    const rss = /VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, 'utf8'));
+    const cpuPercent = (jiffies(child.pid!) - before) / seconds;
+    const rssMegabytes = megabytes(child.pid!);
     clearInterval(feed);
     clearInterval(pulses);
     for (const page of pages) page.close();
     socket.close();
-    return { rssMegabytes: Number(rss?.[1]) / 1024, cpuPercent, seconds };
+    return { rssMegabytes, cpuPercent, seconds };
   });
 }

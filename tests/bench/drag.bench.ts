@@ -2,7 +2,8 @@ import { isMainThread, parentPort, Worker } from 'node:worker_threads';
 import { FITTED } from './drag/instruments.ts';
 import { KINDS } from './drag/kinds.ts';
 import { liveNight, type Night } from './drag/night.ts';
-import { type Detector, detectors, HAWSE, HEADING, row } from './drag/report.ts';
+import { drawAll } from './drag/pictures.ts';
+import { type Detector, detectors, HAWSE, HEADING, plotted, row, summary } from './drag/report.ts';
 
 /**
  * `npm run bench:drag -- [SEEDS] [FILTER] [FIRST] [OUTFITS] [MINUTES]`: nights of the project's own simulator, held and dragging, SEEDS of each
@@ -70,6 +71,13 @@ function print(nights: Night[]): void {
     const dragging = own.filter((night) => !night.held);
     if (name === FITTED[0]!.name) for (const one of detectors(held)) console.log(row(one, held, dragging));
     else if (own.length > 0) console.log(row(fewer(name), held, dragging));
+  }
+  console.log('');
+  const full = nights.filter((night) => night.fitted === FITTED[0]!.name);
+  const [held, dragging] = [full.filter((night) => night.held), full.filter((night) => !night.held)];
+  if (held.length > 0 && dragging.length > 0) {
+    for (const line of summary(held, dragging)) console.log(line);
+    for (const file of drawAll(dragging, plotted(held))) console.log(file);
   }
   console.log('');
   for (const { name } of KINDS.filter(({ held }) => !held)) {

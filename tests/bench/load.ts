@@ -1,9 +1,9 @@
 import { spawn } from 'node:child_process';
 import { createSocket, type Socket } from 'node:dgram';
-import { readFileSync } from 'node:fs';
 import { WebSocket } from 'ws';
 import { fix, PORT, post, RATE, UDP, untilUp, wait } from './daemon.ts';
 import { realMix } from './engine.ts';
+import { jiffies, megabytes } from './process.ts';
 
 export const INPUTS = 6;
 const PAGES = 50;
@@ -158,17 +158,11 @@ function quantiles(values: number[]): { p50: number; p99: number } {
   return { p50: at(0.5), p99: at(0.99) };
 }
 
-function jiffies(pid: number): number {
-  const fields = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')[1]!.split(' ');
-  return Number(fields[11]) + Number(fields[12]);
-}
-
 function watchMemory(pid: number, stops: (() => void)[]): () => Load['memory'] {
   const samples: [number, number][] = [];
   const begin = performance.now();
   const sample = () => {
-    const megabytes = Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1]) / 1024;
-    samples.push([(performance.now() - begin) / 3.6e6, megabytes]);
+    samples.push([(performance.now() - begin) / 3.6e6, megabytes(pid)]);
   };
   sample();
   const sampler = setInterval(sample, 2000);

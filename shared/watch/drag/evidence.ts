@@ -1,6 +1,6 @@
 import { degrees, direction } from '../../quantities/angle.ts';
 import { brokenLoose, dragged } from '../words.ts';
-import { correct, expected, reference } from './filter.ts';
+import { correct, expected, lying, reference } from './filter.ts';
 import { BLOCK, ENVELOPE, EVIDENCE, MODEL, SCATTER } from './model.ts';
 import type { Reading } from './reading.ts';
 import { gone, offNow } from './receiver.ts';
@@ -99,7 +99,12 @@ export function weighFix(drag: DragState, reading: Reading): void {
   const loose = outside(drag, reading);
   if (!loose || drag.found?.level === 'alarm') return;
   const seconds = reading.at - drag.outside!.since;
-  raise(drag, 'alarm', reading, brokenLoose(loose.farther, seconds, loose.speed, reading.distance));
+  raise(
+    drag,
+    'alarm',
+    reading,
+    brokenLoose(loose.farther, seconds, loose.speed, reading.distance, drag.wind?.speed),
+  );
 }
 
 /** Metres farther out than a held anchor allows, and the roller's speed outwards (m/s), once that has lasted long enough; else undefined. */
@@ -131,12 +136,13 @@ function outside(drag: DragState, reading: Reading): { farther: number; speed?: 
 
 function slowWords(drag: DragState, reading: Reading): string {
   const { metres, sigma, east, north } = drag.against!;
+  const held = lying(drag.holds);
   return dragged({
     value: metres,
     sigma,
     towards: direction(degrees(Math.atan2(east, north))),
     minutes: (reading.at - (drag.suspectSince ?? reading.at)) / 60,
-    distance: reading.distance,
+    distance: reading.distance - (held.east * reading.east + held.north * reading.north),
     reach: reading.reach,
     wind: drag.wind?.speed,
   });

@@ -2,6 +2,8 @@
 export interface Fitted {
   name: string;
   pass(text: string, count: number): string | undefined;
+  /** Nobody has told how much cable is out. */
+  untold?: true;
 }
 
 const kind = (text: string) => text.slice(3, 6);
@@ -38,6 +40,7 @@ export const FITTED: Fitted[] = [
     name: 'a fix every 2 s',
     pass: (text, count) => (kind(text) === 'RMC' && count % 2 === 1 ? undefined : text),
   },
+  { name: 'cable not told', pass: (text) => text, untold: true },
   {
     name: '3 decimals',
     pass: (text) =>

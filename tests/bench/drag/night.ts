@@ -10,11 +10,12 @@ import type { Event } from '../../../shared/events.ts';
 import type { LatLon } from '../../../shared/quantities/estimate.ts';
 import type { Settings } from '../../../shared/settings.ts';
 import { view } from '../../../shared/vessel/vessel.ts';
+import { watchView } from '../../../shared/watch/watch.ts';
 import type { Fitted } from './instruments.ts';
 import { crewOf, DUG_IN, type Kind } from './kinds.ts';
 
 /** Circles and clairvoyant thresholds that are tried beside hawse, metres beyond the taut reach / of displacement. */
-export const STEPS = Array.from({ length: 80 }, (_, i) => i * 0.5);
+export const STEPS = Array.from({ length: 160 }, (_, i) => i * 0.5);
 
 export interface Alarm {
   after: number;
@@ -40,7 +41,16 @@ export interface Night {
   plainSound: (Alarm | undefined)[];
   clairvoyant: (Alarm | undefined)[];
   text?: string;
+  /** When the anchor had moved a metre since it dug in, s after the start. */
+  began?: number;
+  /** Error of the mark half an hour after it was set, and that of the place to which hawse offers to move it, metres. */
+  offer?: { before: number; after: number };
+  /** Once a minute: farthest from the mark, reach, and metres that the anchor has moved, as told and in truth. */
+  strip?: { minutes: number; distance: number; reach: number; told: number; moved: number }[];
 }
+
+/** When the offer to move the mark is looked at, s after the start. */
+const OFFER_AT = 1800;
 
 /** What the crew tells hawse of the error of their mark, per axis, m; the true one is another figure (`crewOf`). */
 const MARK_SIGMA = 3;
@@ -109,7 +119,10 @@ function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Setti
     Math.max(0, settings.cable.veered! ** 2 - (scenario.seabed.depth + scenario.boat.roller.height) ** 2),
   );
   const runs = { plain: [] as number[], sound: [] as number[], clairvoyant: [] as number[] };
-  let engine = createEngine(settings);
+  const fittedSettings = fitted.untold
+    ? { ...settings, cable: { massPerMetre: settings.cable.massPerMetre } }
+    : settings;
+  let engine = createEngine(fittedSettings);
   let marked = false;
   let moved = 0;
   let lastFix = 0;
@@ -131,8 +144,18 @@ function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Setti
       night.drag = alarm(at);
       night.text = event.text;
     } else if (event.kind === 'drag' && event.priority === 'caution') night.caution ??= alarm(at);
-    else if (event.kind === 'outside-circle' && raised) night.circle ??= alarm(at);
+    else if (event.kind === 'outside-circle' && event.priority === 'alarm' && raised)
+      night.circle ??= alarm(at);
     else if (event.kind === 'position-doubtful' && raised) night.doubtful++;
+  }
+
+  const strip: NonNullable<Night['strip']> = [];
+  if (!kind.held) night.strip = strip;
+  let lastPoint = 0;
+  function lookAtOffer(at: number, dugIn: LatLon): void {
+    const { mark } = engine.watch;
+    const { offer } = watchView(engine.watch, fittedSettings, view(engine.vessel, fittedSettings, at));
+    if (mark) night.offer = { before: apart(mark, dugIn), after: apart(offer ?? mark, dugIn) };
   }
 
   return {
@@ -153,6 +176,16 @@ function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Setti
     see(truth: Truth, by: number, dugIn: LatLon): void {
       moved = by;
       night.moved = Math.max(night.moved, moved);
+      const after = truth.at - scenario.start.at;
+      if (moved > 1) night.began ??= after;
+      if (!night.offer && marked && after >= OFFER_AT) lookAtOffer(truth.at, dugIn);
+      const point = engine.watch.track.at(-1);
+      const last = strip.at(-1);
+      if (point?.lie && point.at !== lastPoint && (!last || after / 60 > last.minutes)) {
+        lastPoint = point.at;
+        const { distance, reach, moved: told } = point.lie;
+        strip.push({ minutes: after / 60, distance, reach, told, moved });
+      }
       const { range } = engine.watch;
       if (!marked || !range || range.at === lastFix) return;
       lastFix = range.at;
