@@ -37,8 +37,17 @@ export interface NightSummary {
   farthest?: { at: number; distance: number; bearing?: number };
   /** The largest displacement of the anchor that the drag watch thought at least as likely as not. */
   movedMost?: { at: number; moved: number; sigma: number; probability: number };
-  /** Worst pull on the cable, N: `at` when; `part` of the working load, when that is known. */
-  load?: { at: number; worst: number; workingLoad?: number; part?: number };
+  /**
+   * Worst pull on the cable, N, in the wind of a single reading; `part` of the working load, when that is known. `steady`: the worst in
+   * the mean wind, as the watch tells it. What sheering and seas add is in neither.
+   */
+  load?: {
+    at: number;
+    worst: number;
+    workingLoad?: number;
+    part?: number;
+    steady?: { at: number; value: number; sigma: number };
+  };
   alerts: {
     alarms: number;
     warnings: number;

@@ -38,13 +38,17 @@ export function noteExtremes(
   const load = pull(engine, vessel, running);
   if (load === undefined) return;
   extremes.load = Math.max(load, extremes.load ?? 0);
-  if (load <= (summary.load?.worst ?? 0)) return;
   const { workingLoad } = engine.settings.cable;
-  summary.load = {
-    at,
-    worst: load,
-    ...(workingLoad === undefined ? {} : { workingLoad, part: load / workingLoad }),
-  };
+  if (load > (summary.load?.worst ?? 0))
+    summary.load = {
+      ...summary.load,
+      at,
+      worst: load,
+      ...(workingLoad === undefined ? {} : { workingLoad, part: load / workingLoad }),
+    };
+  const steady = engine.watch.load?.worst;
+  if (steady && summary.load && steady.value > (summary.load.steady?.value ?? 0))
+    summary.load.steady = { at: steady.at, value: steady.value, sigma: steady.sigma };
 }
 
 export const widened = (range: Range | undefined, value: number): Range => ({

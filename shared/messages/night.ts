@@ -52,6 +52,7 @@ export const nightSummary = same<NightSummary>()(
         worst: z.number().describe('N'),
         workingLoad: z.number().exactOptional(),
         part: z.number().exactOptional(),
+        steady: z.object({ at: time, value: z.number(), sigma: z.number() }).exactOptional(),
       })
       .exactOptional(),
     alerts: z.object({

@@ -10,7 +10,7 @@ function hawse(...args: string[]): Promise<{ status: number | null; stdout: stri
     const child = spawn(process.execPath, ['server/hawse.mjs', ...args]);
     const said = { stdout: '', stderr: '' };
     for (const stream of ['stdout', 'stderr'] as const)
-      child[stream].setEncoding('latin1').on('data', (text: string) => {
+      child[stream].setEncoding('utf8').on('data', (text: string) => {
         said[stream] += text;
       });
     child.on('close', (status) => resolve({ status, ...said }));
