@@ -166,6 +166,9 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
         if (typeof body.veered === 'number') watch = { ...watch, veered: body.veered };
         return undefined;
       }
+      case 'POST /neighbours':
+      case 'DELETE /neighbours/hand-1':
+      case 'PUT /tide':
       case 'POST /check':
       case 'PUT /check/items':
         return undefined;

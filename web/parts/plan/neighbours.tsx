@@ -1,3 +1,4 @@
+import { memo } from 'preact/compat';
 import type { NeighbourView } from '../../../shared/neighbours/view.ts';
 import type { State } from '../../../shared/state.ts';
 import { joined, length } from '../../format.ts';
@@ -34,14 +35,63 @@ function isOnPlan({ place }: NeighbourView, frame: Frame): boolean {
   return Math.abs(x) < frame.width / 2 + BEYOND && Math.abs(y) < frame.height / 2 + BEYOND;
 }
 
+interface SwingProps {
+  view: NeighbourView;
+  frame: Frame;
+}
+
+interface VesselProps extends SwingProps {
+  named: boolean;
+}
+
+/** Each second brings new views of the same boats: what would look the same is not drawn anew. */
+function looksAlike(
+  before: SwingProps & { named?: boolean },
+  after: SwingProps & { named?: boolean },
+): boolean {
+  return (
+    before.frame === after.frame && before.named === after.named && look(before.view) === look(after.view)
+  );
+}
+
+/** All of a view that can be seen, to the decimetre and the metre. */
+function look({
+  place,
+  heading,
+  stale,
+  dragging,
+  activity,
+  sog,
+  cog,
+  distance,
+  circle,
+  extent,
+  name,
+}: NeighbourView) {
+  const spot = (at: { lat: number; lon: number }) => [at.lat.toFixed(6), at.lon.toFixed(6)];
+  const whole = (value: number | undefined) => value?.toFixed(0);
+  return JSON.stringify([
+    spot(place),
+    whole(heading),
+    stale,
+    activity,
+    dragging && [dragging.speed.toFixed(1), whole(dragging.toward)],
+    activity === 'under-way' && [sog?.toFixed(1), whole(cog)],
+    whole(distance),
+    circle && [spot(circle.anchor), whole(circle.radius)],
+    extent,
+    name,
+  ]);
+}
+
 /** Her swing, as far as it can be guessed: an open ring with dots, never as sharp as our own circle. */
-function Swing({ view: { circle, stale }, frame }: { view: NeighbourView; frame: Frame }) {
+const Swing = memo(({ view: { circle, stale }, frame }: SwingProps) => {
   if (!circle || stale) return null;
   const { x, y } = frame.toPixels(circle.anchor);
   return <circle class="swing" cx={x} cy={y} r={circle.radius * frame.scale} />;
-}
+}, looksAlike);
 
-function Vessel({ view, frame, named }: { view: NeighbourView; frame: Frame; named: boolean }) {
+const Vessel = memo(({ view, frame, named }: VesselProps) => {
   const at = frame.toPixels(view.place);
   const kind = view.stale ? 'stale' : view.dragging ? 'dragging' : view.activity;
   const { toBow, toStern, toPort, toStarboard } = view.extent;
@@ -67,7 +117,7 @@ function Vessel({ view, frame, named }: { view: NeighbourView; frame: Frame; nam
       )}
     </g>
   );
-}
+}, looksAlike);
 
 /** Where she will be in two minutes, when she goes anywhere. */
 const AHEAD = 120;
