@@ -29,7 +29,7 @@ export interface SecurityOptions {
 }
 
 /** This computer's addresses on all its networks. */
-export const ownAddresses = (): string[] =>
+const ownAddresses = (): string[] =>
   Object.values(networkInterfaces())
     .flatMap((all) => all ?? [])
     .filter(({ internal }) => !internal)

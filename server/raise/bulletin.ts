@@ -14,7 +14,7 @@ export interface BulletinConfig {
 }
 
 /** The list, and what is active by the older sentence, are told again after this: IEC 61162-1, ALC at most every 30 s [M]. */
-export const REPEAT = 30;
+const REPEAT = 30;
 const REVISIONS = 99;
 const MOST_ESCALATIONS = 9;
 

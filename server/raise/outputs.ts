@@ -1,7 +1,7 @@
 import type { Priority } from '../../shared/alerts/alert.ts';
 
 /** How long an alert must have been without an answer before an output tells it, seconds; absent: that output never does. */
-export type After = { readonly [P in Priority]?: number | undefined };
+type After = { readonly [P in Priority]?: number | undefined };
 
 interface Common {
   id: string;
@@ -20,7 +20,7 @@ export type CommandOutput = Common & { kind: 'command' } & (
   );
 
 /** Who may answer over sentences: only what comes from this port. */
-export interface Accept {
+interface Accept {
   /** UDP port to listen on. */
   port: number;
   /** Datagrams from other addresses are ignored. */
