@@ -18,6 +18,8 @@ export function noteSilence({ night, running }: NightRecord, at: number): void {
       ? 'hawse was not running'
       : 'no sentence came on any input';
   night.gaps.push({ kind: 'silence', from: last, to: at, why });
+  // The line that ends the silence may bring a fix already: that there was none until then must not be lost.
+  if (running.open.position === undefined) night.gaps.push({ kind: 'position', from: last, to: at, why });
 }
 
 /** To be called once a second: opens and closes gaps by what is known of the boat now. */
