@@ -2,13 +2,16 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Settings } from '../../shared/settings.ts';
+import { snapshot } from '../../shared/snapshot.ts';
 import { commonBoat } from '../config/defaults.ts';
 import { type Config, configSchema } from '../config/schema.ts';
 import { toSettings } from '../config/settings.ts';
+import type { Keeper } from '../keeper.ts';
 import { anchorages } from '../simulate/anchorages.ts';
 import { playInto } from '../simulate/play.ts';
 import type { Scenario } from '../simulate/scenario.ts';
 import { createSimulator, type Simulator } from '../simulate/simulator.ts';
+import { crewed } from '../simulate/weighing/rehearsed.ts';
 import { createTimeline } from '../timeline.ts';
 import { serve } from './serve.ts';
 import { numberOption, readArguments, UsageError } from './usage.ts';
@@ -97,12 +100,17 @@ interface Rehearsal {
 /** The simulated night begins now: its instruments tell the time that the daemon's timeline tells. */
 function rehearse(scenario: Scenario, { seed, rate, data, server }: Rehearsal): Promise<number> {
   let simulator: Simulator | undefined;
+  let kept: Keeper | undefined;
   return serve({
     settings: settingsOf(scenario),
     data,
     startTimeline(notBefore) {
       const start = Math.ceil(Math.max(Date.now() / 1000, notBefore));
-      simulator = createSimulator({ ...scenario, start: { ...scenario.start, at: start } }, seed);
+      const begun = { ...scenario, start: { ...scenario.start, at: start } };
+      simulator = crewed(createSimulator(begun, seed), begun, {
+        view: () => kept && snapshot(kept.engine(), kept.now()).weigh,
+        order: (command, by) => void kept?.feed({ kind: 'command', by, command }),
+      });
       return createTimeline(start, rate);
     },
     server,
@@ -112,6 +120,7 @@ function rehearse(scenario: Scenario, { seed, rate, data, server }: Rehearsal): 
       return playInto(simulator!, { now: () => timeline.now(), line: (text) => sinks.line(INPUT, text) });
     },
     started: ({ keeper }) => {
+      kept = keeper;
       const { lat, lon } = simulator!.truth().anchor;
       const command = { do: 'mark', how: { lat, lon, sigma: 2 } } as const;
       void keeper.feed({ kind: 'command', by: 'rehearsal', command });

@@ -13,6 +13,7 @@ import {
   windThrough,
 } from './fittings.ts';
 import type { Scenario } from './scenario.ts';
+import { weighings } from './weighing/anchorages.ts';
 
 /** 14 March 2026, 07:00 UTC. */
 const AT = Date.UTC(2026, 2, 14, 7) / 1000;
@@ -300,4 +301,5 @@ export const anchorages = (): Scenario[] => [
       },
     ],
   },
+  ...weighings(AT),
 ];

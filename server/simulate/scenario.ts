@@ -1,5 +1,6 @@
 import type { Boat, Limits } from '../../shared/settings.ts';
 import type { HullForm } from './hull.ts';
+import type { HelmKind } from './weighing/crew.ts';
 
 /**
  * Everything that makes a simulated anchorage. SI units, directions in degrees true; wind blows *from*, stream runs *towards*.
@@ -26,6 +27,8 @@ export interface Scenario {
   /** Limits that the crew of this boat would set, where they differ from the usual ones. */
   limits?: Limits;
   neighbours?: readonly SimulatedNeighbour[];
+  /** In a rehearsal a simulated crew weighs, so many seconds after the start. */
+  weighs?: { helm: HelmKind; after: number };
 }
 
 /** A vessel nearby that AIS shows. */

@@ -3,6 +3,7 @@ import { turn as turned } from '../../../shared/quantities/angle.ts';
 import type { State } from '../../../shared/state.ts';
 import { whyMissing } from '../../ages.ts';
 import { bearing, joined, length, speed, spread } from '../../format.ts';
+import { trusted } from '../../live.ts';
 import { helmWords as words } from '../../words/helm.ts';
 
 /** Six figures that keep their places; what is not known is said where it would stand. */
@@ -69,7 +70,14 @@ function Distance({ state }: { state: State }) {
 }
 
 function Lead({ state }: { state: State }) {
-  const { lead } = state.weigh!;
+  const { lead, brokenOut } = state.weigh!;
+  // Off the bottom it hangs where it hangs: the mark tells nothing of it any more.
+  if (brokenOut && lead?.from !== 'foredeck')
+    return (
+      <Cell name={words.lead} under={words.leadFree}>
+        <Missing />
+      </Cell>
+    );
   if (!lead)
     return (
       <Cell name={words.lead} under={state.vessel.heading ? words.leadUnknown : whyMissing(state, 'heading')}>
@@ -158,13 +166,17 @@ function Engine({ state }: { state: State }) {
     <Cell
       name={nearEnd ? `${words.engine}: ${words.slow}` : words.engine}
       loud={nearEnd === true}
-      under={words.wanted(joined(speed(guidance.closing, true)))}
+      under={
+        <>
+          <svg class="gain" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
+            <path class="ground" d="M0 4H100M50 0V8" />
+            <rect x={Math.min(50, 50 + share)} y="1" width={Math.abs(share)} height="6" />
+          </svg>
+          {words.wanted(joined(speed(guidance.closing, true)))}
+        </>
+      }
     >
       <b class="word">{words.engines[guidance.engine]}</b>
-      <svg class="gain" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
-        <path class="ground" d="M0 4H100M50 0V8" />
-        <rect x={Math.min(50, 50 + share)} y="1" width={Math.abs(share)} height="6" />
-      </svg>
     </Cell>
   );
 }
@@ -174,8 +186,8 @@ function Takes({ state }: { state: State }) {
   const heading = state.vessel.heading?.value;
   if (!taking)
     return (
-      <Cell name={words.takes} under={words.takesNote}>
-        <span class="missing">{words.takesNone}</span>
+      <Cell name={words.takes} under={trusted.value ? words.takesNote : whyMissing(state, 'position')}>
+        <span class="missing">{trusted.value ? words.takesNone : words.unknown}</span>
       </Cell>
     );
   return (

@@ -5,7 +5,7 @@ import { sound, unlock } from '../../sound.ts';
 import { signalInWords } from '../../words/foredeck.ts';
 import { helmWords as words } from '../../words/helm.ts';
 import { SignalSign } from './signalSign.tsx';
-import { acknowledgeStop, stopStanding, useShown } from './standing.ts';
+import { acknowledgeStop, stopStanding, useShown, useStopSound } from './standing.ts';
 import { soundSignal } from './voices.ts';
 
 type Told = NonNullable<WeighView['lastSignal']>;
@@ -14,6 +14,7 @@ type Told = NonNullable<WeighView['lastSignal']>;
 export function LastSignal({ weigh: { lastSignal } }: { weigh: WeighView }) {
   const stop = stopStanding.value;
   useShown(lastSignal);
+  useStopSound(stop !== undefined);
   return (
     <>
       <section class="last-signal" aria-label={words.signal.label}>
@@ -58,8 +59,10 @@ function Line({ told }: { told: Told }) {
   return (
     <div class={told.signal === 'stop' || told.signal === 'foul' ? 'line loud' : 'line'}>
       <SignalSign signal={told.signal} />
-      <p class="word">{signalInWords(told.signal)}</p>
-      <p class="ago">{words.signal.ago(age(now.value - told.at))}</p>
+      <div class="said">
+        <p class="word">{signalInWords(told.signal)}</p>
+        <p class="ago">{words.signal.ago(age(now.value - told.at))}</p>
+      </div>
     </div>
   );
 }

@@ -10,7 +10,7 @@ import { steeringOf } from './steer.ts';
 
 /** Share of the height above the roller: most of what matters lies ahead. */
 const AHEAD = 0.64;
-const RIM = 30;
+const RIM = 44;
 
 /**
  * From above, bow up, the roller in one place; it comes nearer as the distance shrinks. Anchor, lead and course are drawn as broad as
@@ -76,7 +76,9 @@ interface View {
 
 function Drawing({ state, view }: { state: State; view: View }) {
   const { weigh, vessel, boat } = state;
-  const { distance, bearing, lead, taking } = weigh!;
+  const { distance, bearing, taking, brokenOut } = weigh!;
+  // Off the bottom the cable leads wherever it hangs.
+  const lead = brokenOut ? undefined : weigh!.lead;
   const steering = steeringOf(state);
   const heading = vessel.heading;
   const reach = Math.hypot(view.width, view.height);
@@ -115,7 +117,7 @@ function Drawing({ state, view }: { state: State; view: View }) {
       {lead && heading ? (
         <path class="lead-line" d={ray(lead.angle, cable)} />
       ) : (
-        anchor && <path class="lead-line unsure" d={`M0 0L${place(anchor)}`} />
+        anchor && !brokenOut && <path class="lead-line unsure" d={`M0 0L${place(anchor)}`} />
       )}
       {anchor && <Anchor at={anchor} />}
       <circle class="roller" r="4" />
@@ -166,7 +168,7 @@ function Taking({ by, toward, view, length: boat }: TakingProps) {
 /** Apparent wind as the helm feels it, held mark beside it, and the stream: at the rim they come from. */
 function Flows({ state, view }: { state: State; view: View }) {
   const { vessel, watch, weigh } = state;
-  const rim = Math.min(view.width / 2, view.height * AHEAD) - 26;
+  const rim = Math.min(view.width / 2, view.height * AHEAD - 22) - 26;
   const wind = vessel.windApparent?.value;
   const told = vessel.stream?.value;
   const found = watch.lie?.stream;
@@ -215,7 +217,9 @@ interface FlowProps {
 }
 
 function Flow({ kind, from, rim, view, label, d }: FlowProps) {
-  const out = at(unit(from), rim - 6);
+  const way = unit(from);
+  // Wider than high, as the picture is: arrows from the side stand off the boat.
+  const out = { x: way.x * Math.max(rim, view.width / 2 - 74), y: way.y * (rim - 6) };
   const below = view.height * (1 - AHEAD) - 22;
   const here = { x: out.x, y: Math.min(out.y, below) };
   const side = here.x > view.width / 2 - 70 ? -1 : 1;

@@ -1,5 +1,5 @@
 import { computed, effect, signal } from '@preact/signals';
-import { useLayoutEffect } from 'preact/hooks';
+import { useEffect, useLayoutEffect } from 'preact/hooks';
 import type { WeighView } from '../../../shared/weigh/view.ts';
 import { now, shown } from '../../live.ts';
 import { signalShown } from '../../reported.ts';
@@ -54,4 +54,15 @@ export function useShown(told: Told | undefined): void {
       clearTimeout(after);
     };
   }, [key]);
+}
+
+const STOP_EVERY_MS = 2000;
+
+/** While a STOP stands on this screen it is heard again and again. */
+export function useStopSound(stands: boolean): void {
+  useEffect(() => {
+    if (!stands) return;
+    const timer = setInterval(() => soundSignal('stop'), STOP_EVERY_MS);
+    return () => clearInterval(timer);
+  }, [stands]);
 }

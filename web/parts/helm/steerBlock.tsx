@@ -1,5 +1,5 @@
 import type { State } from '../../../shared/state.ts';
-import { bearing } from '../../format.ts';
+import { bearing, joined, speed } from '../../format.ts';
 import { told } from '../../told.ts';
 import { helmWords as words } from '../../words/helm.ts';
 import { type Steering, steeringOf } from './steer.ts';
@@ -12,8 +12,17 @@ export function SteerBlock({ state }: { state: State }) {
     return (
       <section class="steer" aria-label={words.steer.label}>
         <p class="asked">
-          {weigh.brokenOut.from === 'foredeck' ? words.steer.free : words.steer.freeProbably}
+          {weigh.adrift
+            ? words.steer.adrift
+            : weigh.brokenOut.from === 'foredeck'
+              ? words.steer.free
+              : words.steer.freeProbably}
         </p>
+        {weigh.adrift && (
+          <p class="why">
+            {words.toward(joined(speed(weigh.adrift.speed, true)), bearing(weigh.adrift.toward))}
+          </p>
+        )}
       </section>
     );
   if (!steering)
@@ -36,7 +45,7 @@ export function SteerBlock({ state }: { state: State }) {
         {side ? words.steer.to(bearing(course)) : words.steer.noHeading}{' '}
         {sigma !== undefined && words.steer.sure(Math.ceil(2 * sigma))}
       </p>
-      <Scale steering={steering} />
+      {side && <Scale steering={steering} />}
     </section>
   );
 }

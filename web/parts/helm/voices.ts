@@ -42,7 +42,7 @@ export const soundSignal = (signal: string): boolean =>
 /** Returns whether it could be heard. */
 export function sounded(what: Voice): boolean {
   const out = audio();
-  if (!out || out.context.state !== 'running' || sound.peek() === 'broken') return false;
+  if (out?.context.state !== 'running' || sound.peek() === 'broken') return false;
   play(out.context, out.output, what, 1);
   return true;
 }
