@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { localPlane } from '../../../../shared/earth/local.ts';
 import { anchorView } from '../../../../shared/watch/drag/drag.ts';
 import { held, Lying, ramp } from './lying.ts';
 
@@ -144,5 +145,29 @@ describe('what it remembers', () => {
     boat.lie(1, held());
     expect(boat.state.drag).toBeUndefined();
     expect(anchorView(boat.state)).toBeUndefined();
+  });
+});
+
+describe('the estimated anchor', () => {
+  test('has a place in metres from the mark and an ellipse that is longest where least is known: along the pull when she drags', () => {
+    const boat = new Lying(2).lie(HOUR, held()).lie(HOUR, held(20, ramp(HOUR, 12 / HOUR)));
+    const { east, north, moved, ellipse, lat, lon } = anchorView(boat.state)!;
+    const place = localPlane(boat.state.mark!).toLocal({ lat, lon });
+    expect(place.east).toBeCloseTo(east, 6);
+    expect(place.north).toBeCloseTo(north, 6);
+    expect(north).toBeGreaterThan(moved / 2);
+    expect(ellipse.major).toBeGreaterThanOrEqual(ellipse.minor);
+    expect(ellipse.minor).toBeGreaterThan(0.3);
+    expect(ellipse.major).toBeLessThan(6);
+    expect(ellipse.bearing).toBeGreaterThanOrEqual(0);
+    expect(ellipse.bearing).toBeLessThan(360);
+  });
+
+  test('lain to one side only, it is known better along the pull than across it', () => {
+    const boat = new Lying(2).lie(HOUR, held(5));
+    const { ellipse } = anchorView(boat.state)!;
+    // She lies north: the major axis is east–west.
+    expect(Math.abs(Math.sin((ellipse.bearing * Math.PI) / 180))).toBeGreaterThan(0.9);
+    expect(ellipse.major).toBeGreaterThan(1.3 * ellipse.minor);
   });
 });
