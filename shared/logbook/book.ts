@@ -46,7 +46,7 @@ export function follow(
   if (book.closed?.night.summary.from === since) {
     book.open = turned.opened = book.closed;
     delete book.closed;
-    reopenNight(book.open);
+    reopenNight(book.open, input.at);
   } else {
     const begun = beginNight(engine, input.at, origin(since));
     if (!begun) return turned;

@@ -77,8 +77,11 @@ export function endNight(record: NightRecord, at: number): void {
   closeGaps(record, at);
 }
 
-/** That "aweigh" was taken back. */
-export function reopenNight({ night: { summary } }: NightRecord): void {
+/** That "aweigh" was taken back at `at`. In between no watch was kept, though the instruments spoke: that is no silence of theirs. */
+export function reopenNight({ night: { summary, story }, running }: NightRecord, at: number): void {
+  const unwatched = Math.round(at - (summary.to ?? at));
+  tell(story, { at, kind: 'note', text: `"Aweigh" was taken back; for ${unwatched} s no watch was kept.` });
+  running.lineAt = at;
   delete summary.to;
 }
 

@@ -103,6 +103,7 @@ describe('a night lived, kept and lived again', () => {
         expect.stringMatching(/^Mark told by its position/),
         expect.stringMatching(/^Watch changed by Ben: .*circle/i),
         'Aweigh.',
+        expect.stringMatching(/^"Aweigh" was taken back; for 3\d s no watch/),
         'hawse was started anew, with the same settings.',
       ]),
     );
