@@ -53,8 +53,8 @@ async function paths(page: Page): Promise<string[]> {
 /** By the menu, as a person goes: the page has come when the menu says its name. */
 async function goTo(page: Page, path: string): Promise<void> {
   await page.getByRole('button', { name: 'Pages and settings' }).click();
-  await page.locator(`nav a[href="${path}"]`).click();
-  await page.locator('nav').waitFor({ state: 'detached' });
+  await page.locator(`.drawer nav a[href="${path}"]`).click();
+  await page.locator('.drawer').waitFor({ state: 'detached' });
   await page.getByText('Loading this page…').waitFor({ state: 'detached' });
   await page.waitForTimeout(300);
 }

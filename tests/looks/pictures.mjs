@@ -71,7 +71,9 @@ async function disarm(page) {
 async function listPages() {
   const page = await open(boats[0], '/', 'day');
   await page.getByRole('button', { name: 'Pages and settings' }).click();
-  const paths = await page.locator('nav a').evaluateAll((links) => links.map((link) => link.pathname));
+  const paths = await page
+    .locator('.drawer nav a')
+    .evaluateAll((links) => links.map((link) => link.pathname));
   await page.context().close();
   return paths;
 }
