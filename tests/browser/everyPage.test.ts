@@ -43,7 +43,7 @@ afterAll(() => Promise.all([browser?.close(), boat?.stop()]));
 async function paths(page: Page): Promise<string[]> {
   await page.getByRole('button', { name: 'Pages and settings' }).click();
   const found = await page
-    .locator('nav a')
+    .locator('.drawer nav a')
     .evaluateAll((links) => links.map((link) => (link as HTMLAnchorElement).pathname));
   await page.getByRole('button', { name: 'Pages and settings' }).click();
   expect(found.length).toBeGreaterThan(3);
