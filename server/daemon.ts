@@ -222,7 +222,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
 
   const https = (tls ? tls.port : undefined) ?? (web.port === 0 ? 0 : port + 1);
   await security?.listen(api, { http: port, https }, web.host);
-  const announced = announce(mdns, log);
+  const announced = announce(mdns, web.host, log);
   send({ kind: 'settings', settings });
   care.begin(lastRun);
   nights.begin(engine.faults);

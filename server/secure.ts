@@ -35,6 +35,12 @@ const ownAddresses = (): string[] =>
     .filter(({ internal }) => !internal)
     .map(({ address }) => address);
 
+/** Those under which others reach a server that listens on `host`. */
+function reachedBy(host: string): string[] {
+  if (host === '0.0.0.0' || host === '::' || host === '') return ownAddresses();
+  return host === 'localhost' || host === '::1' || host.startsWith('127.') ? [] : [host];
+}
+
 /** Undefined, after it was told why, when there can be no https: the watch does not depend on it. */
 export async function openSecurity({
   data,
@@ -60,7 +66,8 @@ export async function openSecurity({
   }
   let ports: { http: number; https: number | undefined } = { http: 0, https: undefined };
   let served: Api | undefined;
-  const trust = createTrust({ boat, tls, ports: () => ports, addresses: ownAddresses });
+  let listensOn = '';
+  const trust = createTrust({ boat, tls, ports: () => ports, addresses: () => reachedBy(listensOn) });
 
   return {
     secure: { context: tls.context, trust },
@@ -70,6 +77,7 @@ export async function openSecurity({
     },
     async listen(api, { http, https }, host) {
       served = api;
+      listensOn = host;
       try {
         ports = { http, https: await api.listenSecurely(https, host) };
         tell(false, 'https is served.');
@@ -95,11 +103,15 @@ export async function openSecurity({
 }
 
 /** The name on the boat's network; undefined when it is off or cannot be. */
-export function announce(name: string | false, log: Logger): { stop(): Promise<void> } | undefined {
-  if (name === false) return undefined;
+export function announce(
+  name: string | false,
+  host: string,
+  log: Logger,
+): { stop(): Promise<void> } | undefined {
+  if (name === false || reachedBy(host).length === 0) return undefined;
   const note = (text: string) => log.warn({ text }, 'the name on the network');
   try {
-    return createMdns({ name, addresses: ownAddresses, note });
+    return createMdns({ name, addresses: () => reachedBy(host), note });
   } catch (error) {
     note((error as Error).message);
     return undefined;

@@ -27,7 +27,10 @@ export function createTrust({ boat, tls, ports, addresses }: TrustOptions) {
     const isReached = isIP(host) !== 0 && !isLoopback(host);
     const own = addresses().filter((address) => isIPv4(address));
     const best = isReached ? host : (own.find(isOfABoat) ?? own[0] ?? host);
-    const vouched = ips.includes(best) ? best : (dns.find((name) => name.endsWith('.local')) ?? 'localhost');
+    const vouched =
+      ips.includes(best) || dns.includes(best)
+        ? best
+        : (dns.find((name) => name.endsWith('.local')) ?? 'localhost');
     return {
       trust: `http://${bracketed(best)}:${http}/trust`,
       ...(https === undefined ? {} : { secure: `https://${bracketed(vouched)}:${https}/` }),
