@@ -135,6 +135,8 @@ function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Setti
       if (counts[i]! >= 3) first[i] ??= alarm(at);
     }
   }
+  const escalated = (id: string) =>
+    engine.alerts.held.some(({ alert }) => alert.id === id && alert.escalated);
   function note(event: Event, at: number): void {
     if (event.event !== 'alert' || !event.state.startsWith('active')) return;
     const raised = event.state === 'active-unacknowledged';
@@ -144,7 +146,8 @@ function createWatcher(kind: Kind, seed: number, fitted: Fitted, settings: Setti
       night.drag = alarm(at);
       night.text = event.text;
     } else if (event.kind === 'drag' && event.priority === 'caution') night.caution ??= alarm(at);
-    else if (event.kind === 'outside-circle' && event.priority === 'alarm' && raised)
+    // A warning that nobody acknowledges becomes an alarm in the end; that is no judgement of the watch's.
+    else if (event.kind === 'outside-circle' && event.priority === 'alarm' && raised && !escalated(event.id))
       night.circle ??= alarm(at);
     else if (event.kind === 'position-doubtful' && raised) night.doubtful++;
   }
