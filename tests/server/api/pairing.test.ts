@@ -172,6 +172,20 @@ describe('keys', () => {
     await other.leaves();
   });
 
+  test('an open page that may acknowledge counts as one that watches; one that may only look does not', async () => {
+    const it = await rig({ listen: true });
+    for (const role of ['look', 'acknowledge', 'command'] as const) {
+      const { key } = it.ring.keys.add(role, role);
+      await it.page(`name=${role}`, { 'x-forwarded-for': PHONE, cookie: `hawse-key=${key}` });
+    }
+    const may = it.api.pages().map(({ name, mayAnswer }) => [name, mayAnswer]);
+    expect(may).toEqual([
+      ['look', false],
+      ['acknowledge', true],
+      ['command', true],
+    ]);
+  });
+
   test('any device may give its own back, without a role', async () => {
     const it = await rig();
     const { key } = it.ring.keys.add('Guest', 'look');
