@@ -57,6 +57,7 @@ export async function serve(options: Serve): Promise<number> {
   options.started?.(daemon);
   const reason = await stopped;
   await daemon.stop(`the daemon was stopped (${reason})`);
+  above?.close();
   return 0;
 }
 

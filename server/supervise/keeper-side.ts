@@ -7,6 +7,8 @@ export interface Above {
   /** Resolves when this one shall end: it was told so, or nobody is above it any more. */
   stop: Promise<string>;
   ready(how: { stallSeconds: number; shout: string[][] }): void;
+  /** All is done: an open channel would keep this process from ending. */
+  close(): void;
 }
 
 const BEAT_MS = 1000;
@@ -29,5 +31,12 @@ export function processAbove(): Above | undefined {
   });
   // It comes from the loop that does everything else: what blocks that loop is heard by its silence.
   setInterval(() => say({ type: 'alive' }), BEAT_MS).unref();
-  return { ended: process.env[ENDED], stop, ready: (how) => say({ type: 'ready', ...how }) };
+  return {
+    ended: process.env[ENDED],
+    stop,
+    ready: (how) => say({ type: 'ready', ...how }),
+    close() {
+      if (process.connected) process.disconnect?.();
+    },
+  };
 }

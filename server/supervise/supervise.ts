@@ -69,7 +69,11 @@ export async function supervise({
     if (keeper?.connected) keeper.send(message, () => undefined);
     else keeper?.kill('SIGTERM');
     const late = keeper;
-    setTimeout(() => late?.kill('SIGKILL'), patience.stopMs).unref();
+    setTimeout(() => {
+      if (!late || late.exitCode !== null || late.signalCode !== null) return;
+      shout('hawse does not end in time and is killed.');
+      late.kill('SIGKILL');
+    }, patience.stopMs).unref();
   });
 
   const watchdog =
@@ -92,8 +96,8 @@ export async function supervise({
     }
   }
 
-  /** Runs one keeper until it ends; tells its exit code, how it ended in words, and whether it had been ready. */
-  function run(): Promise<{ code: number; how: string; wasReady: boolean }> {
+  /** Runs one keeper until it ends; tells its exit code, and how it ended in words. */
+  function run(): Promise<{ code: number; how: string }> {
     return new Promise((resolve) => {
       const [program, ...args] = argv;
       const child = spawn(program, args, {
@@ -129,7 +133,7 @@ export async function supervise({
       const done = (code: number, words: string) => {
         clearInterval(looker);
         keeper = undefined;
-        resolve({ code, how: how || words, wasReady });
+        resolve({ code, how: how || words });
       };
       child.once('error', (error) => done(1, `it could not be started: ${error.message}`));
       child.once('exit', (code, signal) =>
@@ -141,9 +145,8 @@ export async function supervise({
   try {
     for (;;) {
       const begun = performance.now();
-      const { code, how, wasReady } = await run();
-      if (isStopping) return wasReady ? 0 : code;
-      if (!wasEverReady) return code;
+      const { code, how } = await run();
+      if (isStopping || !wasEverReady) return code;
       failures = performance.now() - begun > 60_000 ? 0 : failures + 1;
       ended = how;
       const pause = Math.min(patience.againMs * 2 ** Math.max(0, failures - 1), patience.againMostMs);

@@ -1,3 +1,5 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
 import { commonBoat } from '../../server/config/defaults.ts';
 import { toSettings } from '../../server/config/settings.ts';
@@ -9,7 +11,7 @@ import { createEngine } from '../../shared/engine.ts';
 import type { Event } from '../../shared/events.ts';
 import { withChecksum } from '../../shared/sentences/checksum.ts';
 import type { State } from '../../shared/state.ts';
-import { api, daemonAtHand } from './daemonAtHand.ts';
+import { api, daemonAtHand, emptyFolder } from './daemonAtHand.ts';
 
 /** An exception in any room is an alarm, and the watch goes on. */
 
@@ -117,8 +119,7 @@ test('a page that cannot be told, a journal that throws, an engine that breaks: 
 });
 
 test('a fault of the last run that this one does not have ends by itself', async () => {
-  const { mkdtempSync } = await import('node:fs');
-  const data = mkdtempSync('/tmp/hawse-faults-');
+  const data = emptyFolder();
   const feeder = () => ({ stop: async () => {} });
   daemon = await daemonAtHand({ settings, feeder, data });
   daemon.met('pages', new Error('old trouble'));
@@ -130,4 +131,23 @@ test('a fault of the last run that this one does not have ends by itself', async
     if (old?.state === 'rectified-unacknowledged') return;
   }
   throw new Error(`still: ${JSON.stringify((await stateOf()).alerts)}`);
+});
+
+test('after a crash at anchor the crew hears how long nobody watched; acknowledged, it goes', async () => {
+  const data = emptyFolder();
+  const feeder = () => ({ stop: async () => {} });
+  const start = 1_800_000_000;
+  daemon = await daemonAtHand({ settings, feeder, data, start });
+  await api(daemon, '/mark', 'POST', { lat: -36, lon: 163.5 });
+  await daemon.stop('restart');
+  // As a power cut leaves it: the lock of a process that is no more.
+  writeFileSync(join(data, 'lock'), JSON.stringify({ pid: 2 ** 22 + 1, began: 'gone' }));
+  daemon = await daemonAtHand({ settings, feeder, data, start: start + 4 * 3600 });
+  const told = await alarm('Nobody watched for 4.0 h');
+  expect(told).toMatchObject({ kind: 'daemon', priority: 'warning', state: 'active-unacknowledged' });
+  expect(told.text).toContain('without a goodbye');
+  expect((await api(daemon, `/alerts/${told.id}/acknowledge`, 'POST', {})).status).toBe(200);
+  for (let i = 0; i < 200; i++, await wait(20))
+    if (!(await stateOf()).alerts.some(({ id }) => id === told.id)) return;
+  throw new Error('it did not go');
 });

@@ -1,5 +1,4 @@
-import { spawnSync } from 'node:child_process';
-import { appendFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { appendFileSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -8,9 +7,11 @@ import { openJournal } from '../../server/journal/journal.ts';
 import { listSegments } from '../../server/journal/segments.ts';
 import { randomStreams } from '../../server/simulate/random.ts';
 import { withChecksum } from '../../shared/sentences/checksum.ts';
+import { numberedBoat } from '../torture/boat.ts';
 import { fillsUp } from '../torture/disks.ts';
 import { killAgainAndAgain } from '../torture/kills.ts';
 import { createOracle, judge, veeredOf } from '../torture/oracle.ts';
+import { freePort, layOut, start, until } from '../torture/victim.ts';
 
 /** A small version of `npm run torture`. */
 const script = fileURLToPath(new URL('../../server/hawse.mjs', import.meta.url));
@@ -95,7 +96,20 @@ describe('the oracle', () => {
   });
 });
 
-test('systemd-free: the command tells how to run alone', () => {
-  const { stdout } = spawnSync(process.execPath, [script, 'keep', '--help'], { encoding: 'utf8' });
-  expect(stdout).toContain('--alone');
-});
+test.each([true, false])(
+  'told to stop, it says goodbye and ends well (below a supervisor: %s)',
+  async (supervised) => {
+    const home = mkdtempSync(join(tmpdir(), 'hawse-stop-'));
+    const ground = { script, home, data: join(home, 'data'), port: await freePort() };
+    const boat = await numberedBoat();
+    layOut(ground, boat.port);
+    const victim = start(ground, supervised);
+    expect(await until(ground, victim, ({ vessel }) => vessel.roller !== undefined)).toBeDefined();
+    victim.child.kill('SIGTERM');
+    // Killed for being late it would end with 1.
+    expect(await victim.gone).toEqual([0, null]);
+    expect(existsSync(join(ground.data, 'lock'))).toBe(false);
+    boat.close();
+    rmSync(home, { recursive: true });
+  },
+);
