@@ -132,3 +132,52 @@ describe('the end', () => {
     await expect(fetch(`http://127.0.0.1:${it.port}/api/v1/state`)).rejects.toThrow();
   });
 });
+
+describe('whether a page watches', () => {
+  const pulse = {
+    type: 'pulse',
+    visible: true,
+    sound: true,
+    armed: true,
+    wakeLock: 'held',
+    phone: '00ff00ff00ff00ff',
+  };
+  const silent = (it: Awaited<ReturnType<typeof rig>>) => it.api.pages().map((view) => view.silent);
+
+  test('three pulses missing: it does not, though its browser answers every ping; with the next pulse it does again', async () => {
+    const it = await rig({ listen: true, timing: { coalesceMs: 10, beatMs: 25 } });
+    const page = await it.page('page=watch&name=bunk');
+    page.says(pulse);
+    await expect.poll(() => it.api.phones()).toMatchObject([{ phone: pulse.phone, view: { armed: true } }]);
+    await expect.poll(() => silent(it), { timeout: 5000 }).toEqual([true]);
+    page.says({ ...pulse, charging: false, battery: 0.4 });
+    await expect
+      .poll(() => it.api.pages()[0])
+      .toMatchObject({ charging: false, battery: 0.4, silent: false });
+    page.says(pulse);
+    await expect.poll(() => it.api.pages()[0]?.battery).toBeUndefined();
+  });
+
+  test('it sends pulses and takes in nothing of what it is told: it does not', async () => {
+    const it = await rig({ listen: true, timing: { coalesceMs: 10, beatMs: 25 } });
+    const page = await it.page('page=watch&name=bunk');
+    it.desk.now.report = 'later';
+    it.api.changed();
+    await page.hears(setting('later'));
+    const first = page.told.find(isA('snapshot'))!;
+    const deaf = setInterval(() => page.says({ ...pulse, seq: first.seq }), 20);
+    await expect.poll(() => silent(it), { timeout: 5000 }).toEqual([true]);
+    clearInterval(deaf);
+    const latest = page.told.at(-1)!.seq;
+    page.says({ ...pulse, seq: latest });
+    await expect.poll(() => silent(it)[0], { interval: 5 }).toBe(false);
+  });
+
+  test('what tells phones apart is told to no page', async () => {
+    const it = await rig({ listen: true, timing: QUICK });
+    const page = await it.page('page=watch&name=bunk');
+    page.says(pulse);
+    await expect.poll(() => it.api.phones()).toHaveLength(1);
+    expect(JSON.stringify(it.api.pages())).not.toContain(pulse.phone);
+  });
+});
