@@ -169,6 +169,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
       case 'POST /neighbours':
       case 'DELETE /neighbours/hand-1':
       case 'PUT /tide':
+      case 'POST /weigh/hold-wind':
       case 'POST /check':
       case 'PUT /check/items':
         return undefined;

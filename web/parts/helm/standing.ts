@@ -2,6 +2,7 @@ import { computed, effect, signal } from '@preact/signals';
 import { useEffect, useLayoutEffect } from 'preact/hooks';
 import type { WeighView } from '../../../shared/weigh/view.ts';
 import { now, shown } from '../../live.ts';
+import { visible } from '../../phone/visible.ts';
 import { signalShown } from '../../reported.ts';
 import { soundSignal } from './voices.ts';
 
@@ -40,9 +41,12 @@ const NEWS = 10;
  */
 export function useShown(told: Told | undefined): void {
   const key = keyOf(told);
+  const inView = visible.value;
   useLayoutEffect(() => {
-    if (!told) return;
-    if (now.peek() - told.at < NEWS) soundSignal(told.signal);
+    if (told && now.peek() - told.at < NEWS) soundSignal(told.signal);
+  }, [key]);
+  useLayoutEffect(() => {
+    if (!told || !inView) return;
     let after: ReturnType<typeof setTimeout> | undefined;
     const frame = requestAnimationFrame(() => {
       after = setTimeout(() => {
@@ -53,7 +57,7 @@ export function useShown(told: Told | undefined): void {
       cancelAnimationFrame(frame);
       clearTimeout(after);
     };
-  }, [key]);
+  }, [key, inView]);
 }
 
 const STOP_EVERY_MS = 2000;
