@@ -165,7 +165,15 @@ export function createLogbook(options: LogbookOptions): Logbook {
       await store.enter(withSaid((await store.record(id))?.night.summary ?? night, said));
       return find(id);
     },
-    places: async (near, within) => placesNear(await summaries(), near, within),
+    async places(near, within) {
+      // Earlier nights: the one that goes on is no news to whoever asks.
+      const live = now()?.night.summary.id;
+      return placesNear(
+        (await summaries()).filter(({ id }) => id !== live),
+        near,
+        within,
+      );
+    },
     async track(from, to) {
       const points: TrackPoint[] = [];
       for (const night of (await summaries()).reverse()) {
