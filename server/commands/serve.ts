@@ -34,6 +34,9 @@ export async function serve(options: Serve): Promise<number> {
     log,
     ...(above?.ended ? { ended: above.ended } : {}),
     server: { ...options.server, access: { look, thisComputer, keys, pairing }, webRoot },
+  }).catch((error) => {
+    above?.close();
+    throw error;
   });
   const kind = options.simulated ? `SIMULATED anchorage "${options.simulated}"` : 'Anchor watch';
   process.stdout.write(`${kind}. Open on a phone on the boat's network, or here:\n`);

@@ -38,7 +38,7 @@ beforeAll(async () => {
     feeder: () => ({ stop: async () => {} }),
     data,
     tls: {},
-    webRoot: await pagesAsReleased(),
+    webRoot: await buildPages(),
   });
   closing.push(() => daemon.stop('end of the test'));
   http = `http://${NAME}:${daemon.port}`;
@@ -52,17 +52,6 @@ beforeAll(async () => {
 afterAll(async () => {
   for (const close of closing.reverse()) await close();
 });
-
-/** Only pages that are built for release register a service worker. */
-async function pagesAsReleased(): Promise<string> {
-  const before = process.env.NODE_ENV;
-  process.env.NODE_ENV = 'production';
-  try {
-    return await buildPages();
-  } finally {
-    process.env.NODE_ENV = before;
-  }
-}
 
 async function launched(home?: string): Promise<Browser> {
   const browser = await playwright.launch({
