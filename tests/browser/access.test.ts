@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { buildPages, DESK, expectNoFaults, launch, open, PHONE, SIDEWAYS, SMALL } from './browser.ts';
 import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
-import { outsideCircle, slowClock, strongWind } from './fakeState.ts';
+import { ESTIMATED, outsideCircle, slowClock, strongWind } from './fakeState.ts';
 import { findings, misfits } from './looks.ts';
 
 let pages: string;
@@ -44,7 +44,7 @@ const SCENES: Record<string, { path?: string; prepare?: () => void; act?: (page:
     prepare: () => {
       boat.script((state) => {
         state.watch.cable = { reach: { value: 36, sigma: 1.5 }, state: 'fair', certainty: 0.8 };
-        state.watch.anchor = { moved: 6, sigma: 2, probability: 0.7, lat: -16.49996, lon: 179.99994 };
+        state.watch.anchor = { ...ESTIMATED, lat: -16.49996, lon: 179.99994 };
         state.watch.lie = {
           stream: { set: { value: 310, sigma: 20 }, drift: { value: 0.5, sigma: 0.2 }, from: 'sheer' },
         };

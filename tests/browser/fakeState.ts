@@ -4,6 +4,16 @@ import type { TrackPoint } from '../../shared/watch/view.ts';
 
 /** An invented boat in an invented anchorage, astride the 180th meridian to keep the plan honest. */
 export const MARK = { lat: -16.5, lon: 179.9999 };
+
+/** What the drag watch thinks of the anchor, but for its place. */
+export const ESTIMATED = {
+  moved: 6,
+  sigma: 2,
+  probability: 0.7,
+  east: 0,
+  north: 4,
+  ellipse: { major: 2.5, minor: 1.5, bearing: 0 },
+};
 const RADIUS = 42;
 const METRES_PER_DEGREE = 111_200;
 

@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { buildPages, expectNoFaults, launch, open, textOf } from './browser.ts';
 import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
-import { phoneView } from './fakeState.ts';
+import { ESTIMATED, phoneView } from './fakeState.ts';
 
 let pages: string;
 let browser: Browser;
@@ -142,7 +142,7 @@ describe('the watch page', () => {
     expect(await page.locator('.plan .estimated-anchor, .plan .reach').count()).toBe(0);
     boat.script((state) => {
       state.watch.cable = { reach: { value: 36, sigma: 1.5 }, state: 'taut', certainty: 0.8 };
-      state.watch.anchor = { moved: 6, sigma: 2, probability: 0.7, lat: -16.49996, lon: 179.99994 };
+      state.watch.anchor = { ...ESTIMATED, lat: -16.49996, lon: 179.99994 };
     });
     await page.locator('.plan .estimated-anchor').waitFor();
     expect(await page.locator('.plan .reach').count()).toBeGreaterThan(0);
