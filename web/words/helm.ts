@@ -15,6 +15,7 @@ export const helmWords = {
     none: 'No course to steer',
     unknown: 'It is not known where the anchor bears.',
     adrift: 'ADRIFT',
+    goes: (speed: string, course: string) => `she goes ${speed} to ${course}`,
     free: 'FREE',
     freeProbably: 'free, probably',
   },
@@ -76,7 +77,6 @@ export const helmWords = {
   strains: { builds: 'BUILDS: ease ahead over it', may: 'may build', none: 'not seen' },
   free: (by: string, at: string) => `Free since ${at}, ${by}`,
   freeBy: { foredeck: 'the foredeck says so', motion: 'by her movement', cable: 'by the cable' },
-  adrift: (speed: string, toward: string) => `ADRIFT ${speed} to ${toward}`,
   edge: (length: string) => `circle edge ${length}`,
   shoal: (length: string) => `shoal ${length}`,
   signal: {

@@ -1,5 +1,5 @@
 import type { WeighView } from '../../../shared/weigh/view.ts';
-import { bearing, clock, joined, length, speed } from '../../format.ts';
+import { clock, joined, length } from '../../format.ts';
 import { helmWords as words } from '../../words/helm.ts';
 
 /** How far the weighing has come, over the corner of the plan: stay, near the end, strain, free, adrift. */
@@ -17,9 +17,6 @@ export function Stage({ weigh }: { weigh: WeighView }) {
         </p>
       )}
       {brokenOut && <p>{words.free(words.freeBy[brokenOut.from], clock(brokenOut.at))}</p>}
-      {adrift && (
-        <p class="chip">{words.adrift(joined(speed(adrift.speed, true)), bearing(adrift.toward))}</p>
-      )}
       {adrift && (adrift.edge !== undefined || adrift.shoal !== undefined) && (
         <p class="chip">
           {[

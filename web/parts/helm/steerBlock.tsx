@@ -12,7 +12,7 @@ export function SteerBlock({ state }: { state: State }) {
     return (
       <section class="steer" aria-label={words.steer.label}>
         <p class="asked">
-          {weigh.adrift
+          {isAdrift(state)
             ? words.steer.adrift
             : weigh.brokenOut.from === 'foredeck'
               ? words.steer.free
@@ -20,7 +20,7 @@ export function SteerBlock({ state }: { state: State }) {
         </p>
         {weigh.adrift && (
           <p class="why">
-            {words.toward(joined(speed(weigh.adrift.speed, true)), bearing(weigh.adrift.toward))}
+            {words.steer.goes(joined(speed(weigh.adrift.speed, true)), bearing(weigh.adrift.toward))}
           </p>
         )}
       </section>
@@ -49,6 +49,12 @@ export function SteerBlock({ state }: { state: State }) {
     </section>
   );
 }
+
+/** Free and moving is adrift only when the boat says so: she may be leaving under her engine. */
+const isAdrift = ({ alerts }: State): boolean =>
+  alerts.some(
+    ({ kind, state }) => kind === 'adrift' && state !== 'normal' && state !== 'rectified-unacknowledged',
+  );
 
 function Arrow({ side }: { side: 'port' | 'starboard' }) {
   // Port: one blunt arrow. Starboard: a double one. The ticks have the same: one knock, and two.
