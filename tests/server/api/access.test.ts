@@ -1,4 +1,6 @@
+import type { IncomingMessage } from 'node:http';
 import { describe, expect, test } from 'vitest';
+import { cookieWith, noCookies } from '../../../server/api/access.ts';
 import { createTally } from '../../../server/api/tally.ts';
 import type { Role } from '../../../shared/access.ts';
 import { expectProblem, isA, KEY, PHONE, type Refusal, type Rig, rig } from './help.ts';
@@ -217,6 +219,19 @@ describe('roles', () => {
     expect([last, reply.status]).toEqual([429, 429]);
     expect(reply.json).toMatchObject({ type: 'urn:hawse:problem:too-many', status: 429 });
     expect((await ask('GET', 'nights')).status).toBe(409);
+  });
+});
+
+describe('the cookie', () => {
+  const over = (encrypted: boolean) => ({ socket: { encrypted }, headers: {} }) as unknown as IncomingMessage;
+
+  test('over https browsers keep it for this boat alone and never send it in the open', () => {
+    expect(cookieWith('k', over(true))).toMatch(
+      /^__Host-hawse-key=k; Path=\/; HttpOnly; Secure; SameSite=Strict;/,
+    );
+    expect(cookieWith('k', over(false))).toMatch(/^hawse-key=k; Path=\/; HttpOnly; SameSite=Strict;/);
+    expect(noCookies(over(true))).toHaveLength(2);
+    for (const gone of noCookies(over(true))) expect(gone).toMatch(/Max-Age=0$/);
   });
 });
 
