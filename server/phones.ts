@@ -57,7 +57,7 @@ export function look(state: PhonesState, open: readonly OpenPhone[], nowMs: numb
       state.lastGoodMs = nowMs;
       changed = true;
     } else if (known.name !== latest.view.name) changed = true;
-    state.expected[phone] = latest.view;
+    state.expected[phone] = (pages.find(({ view }) => wouldWake(view)) ?? latest).view;
     for (const { view, heardMs } of pages)
       if (wouldWake(view)) state.lastGoodMs = Math.max(state.lastGoodMs, heardMs);
   }

@@ -18,7 +18,8 @@ const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 beforeAll(async () => {
   [boat, browser] = await Promise.all([startRealBoat('--seed', '7'), startBrowser()]);
   other = await browser.open('about:blank');
-  quiet = await browser.open(`${boat.url}/instruments`);
+  // By another name of this computer: a browser's pages of one origin are one phone, armed together.
+  quiet = await browser.open(`${boat.url.replace('localhost', '127.0.0.1')}/instruments`);
   // It must have loaded while it was in view: a page that is hidden before is throttled after five minutes only.
   await quiet.show();
   for (let loaded = false; !loaded; await wait(200))
