@@ -14,7 +14,7 @@ export interface Receiver {
   /** Mean square of the steps between such means while nothing is thrown, m². */
   usual: number;
   /** Mean squares per axis: how far one velocity is from the next, (m/s)²; how far one fix is from where the velocity leads, m²; seconds between fixes. */
-  jitter: { velocity: number; position: number; every: number };
+  jitter?: Jitter;
   /** Slow error as far as it shows in that: it fades as the slow error does. */
   drift: { east: number; north: number };
   /** Steps of the position that were thrown, not sailed, and that still last. */
@@ -29,6 +29,12 @@ export interface Receiver {
   sailed: { at: number; east: number; north: number; roller: { east: number; north: number } }[];
 }
 
+interface Jitter {
+  velocity: number;
+  position: number;
+  every: number;
+}
+
 /** Fixes further apart than this (s) are not joined by their velocity. */
 const JOINED = 5;
 
@@ -38,7 +44,6 @@ export const createReceiver = (): Receiver => ({
   drift: { east: 0, north: 0 },
   seen: 0,
   usual: RECEIVER.usual ** 2,
-  jitter: { velocity: 2 * RECEIVER.speedSigma ** 2, position: 2 * RECEIVER.fast ** 2, every: 1 },
   thrown: { east: 0, north: 0, variance: 0 },
   sailed: [],
 });
@@ -91,8 +96,15 @@ export function hearFix(receiver: Receiver, { antenna, roller, sog, cog }: Vesse
   while (sailed[0]!.at < at - window) sailed.shift();
 }
 
+/** As usual receivers have it, until this one is known; a checkpoint of an older hawse lacks it too. */
+const jitterOf = (receiver: Receiver): Jitter => {
+  receiver.jitter ??= { velocity: 2 * RECEIVER.speedSigma ** 2, position: 2 * RECEIVER.fast ** 2, every: 1 };
+  return receiver.jitter;
+};
+
 /** The restlessness of velocity and position from fix to fix tells their white noise; single wild ones count for little. */
-function feelJitter({ jitter }: Receiver, velocity: Vector, position: Vector, dt: number): void {
+function feelJitter(receiver: Receiver, velocity: Vector, position: Vector, dt: number): void {
+  const jitter = jitterOf(receiver);
   const part = dt / RECEIVER.jitterTime;
   const take = (now: number, { east, north }: Vector) =>
     now + part * (Math.min((east * east + north * north) / 2, RECEIVER.wild * now) - now);
@@ -198,7 +210,7 @@ export function endBlock(receiver: Receiver, seconds: number, model: FilterModel
   }
   // A Kalman gain: how fast the slow error walks, against how far the velocity may be wrong in a block. White noise of the velocity adds
   // up; what the steps have beyond it, and beyond the white noise of the fixes, is the position's walk.
-  const { jitter } = receiver;
+  const jitter = jitterOf(receiver);
   const blurred =
     Math.max(RECEIVER.leastSpeed ** 2, jitter.velocity / 2) * jitter.every * seconds +
     (RECEIVER.dumbSpeed * (dumb / fixes) * seconds) ** 2;

@@ -11,6 +11,7 @@ import {
   type Receiver,
 } from '../../../../shared/watch/drag/receiver.ts';
 import { MARK } from '../help.ts';
+import { held, Lying } from './lying.ts';
 
 /** Seconds of fixes: antenna and roller north of MARK (m), speed north (m/s) as the receiver tells it. */
 function hear(
@@ -143,4 +144,12 @@ describe('the receiver’s velocity as a witness', () => {
     expect(errorOf(receiver)).toEqual({ east: 0, north: 0 });
     expect(gone(receiver, 0, 1, 30)).toBeUndefined();
   });
+});
+
+test('a checkpoint of an older hawse, which knew no jitter, goes on', () => {
+  const boat = new Lying(2).lie(600, held());
+  delete boat.state.drag!.receiver.jitter;
+  boat.lie(600, held());
+  expect(boat.levels).toEqual([]);
+  expect(boat.state.drag!.receiver.jitter!.velocity).toBeGreaterThan(0);
 });
