@@ -10,12 +10,14 @@ import { type Api, createApi } from './api/api.ts';
 import type { Desk } from './api/desk.ts';
 import { createHorn, type Horn } from './horn.ts';
 import type { HostClocks } from './host-clock.ts';
+import { bringUp } from './journal/format.ts';
 import { openJournal } from './journal/journal.ts';
 import { takeLock } from './journal/lock.ts';
 import type { Policy } from './journal/retention.ts';
 import { createKeeper, type Keeper, restoreEngine } from './keeper.ts';
 import type { Room } from './mishaps.ts';
 import { createNightWatch, LOGBOOK } from './night-watch.ts';
+import { hawseVersion } from './nights.ts';
 import { createPhoneWatch } from './phone-watch.ts';
 import type { OutputConfig } from './raise/outputs.ts';
 import { announce, openSecurity } from './secure.ts';
@@ -98,14 +100,16 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
       send({ kind: 'fault', alert: 'disk', raised: fault !== undefined, priority: 'alarm', text }),
     );
   };
+  async function openInForm() {
+    const hindered = await bringUp(options.data, `hawse ${hawseVersion()}`);
+    if (hindered) log.warn({ hindered }, 'the form of the data folder');
+    return openJournal(options.data, { onfault: tellDisk, onrecovered: () => tellDisk(undefined) });
+  }
   // A folder that cannot be made is told by the journal, which cannot do without.
   await mkdir(options.data, { recursive: true }).catch(() => undefined);
   const lock = await takeLock(options.data);
   if (lock.trouble) log.warn({ trouble: lock.trouble }, 'the lock of the data folder');
-  const journal = await openJournal(options.data, {
-    onfault: tellDisk,
-    onrecovered: () => tellDisk(undefined),
-  }).catch(async (error) => {
+  const journal = await openInForm().catch(async (error) => {
     await lock.release();
     throw error;
   });

@@ -6,6 +6,8 @@ export interface Sinks {
   link(id: string, up: boolean, detail: string): void;
   /** So many bytes came without line end and without the start of a sentence, and were discarded. */
   overlong(id: string, bytes: number): void;
+  /** A serial port listens at this baud rate, given or found. */
+  rate?(id: string, baud: number): void;
 }
 
 /** One input. It starts at once, tries for ever, and never throws. */

@@ -23,7 +23,7 @@ export function startIntakes(
     link,
     overlong = (id, bytes) => line(id, `(${bytes} bytes without line end or start of a sentence)`),
   } = sinks;
-  const intakes = configs.map((config) => create(config, { line, link, overlong }));
+  const intakes = configs.map((config) => create(config, { ...sinks, line, link, overlong }));
   for (const intake of intakes) intake.start();
   return intakes;
 }

@@ -112,6 +112,7 @@ export function createSerial(options: SerialOptions, sinks: Sinks): Intake {
         isSought = false;
         unreadable = 0;
       }
+      sinks.rate?.(id, rate);
       link.tell(true, `${serial} is open at ${rate} baud${baud === 'auto' ? ', found by listening' : ''}`);
       while (isGoing() && !(baud === 'auto' && unreadable > DOUBT_AFTER_BYTES)) await pause();
     }
