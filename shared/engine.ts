@@ -152,7 +152,7 @@ function passSecond(state: EngineState, at: number, events: Event[]): void {
   passTides(state.tides, at);
   passTidalStream(state.tidalStream, at, state.watch.mark !== undefined, () => streamNow(state, vessel));
   passSoundings(state.soundings, state.settings.boat.draft, at, () => groundOf(state, at));
-  passNeighbours(state.neighbours, () => ownBoat(state, vessel));
+  passNeighbours(state.neighbours, at, () => ownBoat(state, vessel));
   judge(state, at, vessel, events);
   for (const event of passAlerts(state.alerts, at)) events.push(event);
   const every = state.settings.lieEvery;

@@ -16,7 +16,9 @@ export function findNeighbours(state: NeighboursState, views: NeighbourView[], o
       over(state, view, own);
     if (finding) found.push({ kind: 'vessel-near', subject: view.id, ...finding });
   }
-  state.lasting = state.lasting.filter(({ seen, holds }) => own.at - seen <= (holds ? NEIGHBOURS.end : 1));
+  state.lasting = state.lasting.filter(
+    ({ seen, holds }) => own.at - seen <= (holds ? NEIGHBOURS.end : NEIGHBOURS.every),
+  );
   return found;
 }
 

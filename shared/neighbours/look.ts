@@ -175,8 +175,8 @@ function relate(
         beam: own.beam,
       };
       const her: Swinging = { anchor: plane.toLocal(anchor), reach: cable.reach, length, beam };
-      view.together = togetherLeast(us, her);
       view.outOfStep = outOfStepLeast(us, her);
+      if (view.outOfStep < NEIGHBOURS.apart) view.together = togetherLeast(us, her);
     }
   }
   if (own.anchor && !view.stale && clearOf(hers, plane.toLocal(own.anchor)) <= (own.anchorSigma ?? 0))

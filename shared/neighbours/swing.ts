@@ -9,8 +9,8 @@ export interface Swinging {
   beam: number;
 }
 
-/** Both look the same way: every five degrees is fine enough, since a hull that turns so far moves a few metres, and the least is then sought finer. */
-const STEP = 5;
+/** Both look the same way: every ten degrees is fine enough to find the least, which is then sought finer. */
+const STEP = 10;
 
 const lying = ({ anchor, reach, length, beam }: Swinging, away: number): HullLine => ({
   bow: add(anchor, towards(reach, away)),

@@ -1,5 +1,6 @@
 import { aisSentence, type Spoken, staticSentences } from '../../../server/simulate/neighbours/speak.ts';
 import { destination } from '../../../shared/earth/geodesic.ts';
+import { NEIGHBOURS } from '../../../shared/neighbours/limits.ts';
 import { hearAis, type Own, passNeighbours } from '../../../shared/neighbours/neighbours.ts';
 import { createNeighbours } from '../../../shared/neighbours/state.ts';
 import type { LatLon } from '../../../shared/quantities/estimate.ts';
@@ -39,12 +40,12 @@ export function room(more: Partial<Own> = {}) {
     tellsStatic: (...told: Parameters<typeof staticSentences>) => {
       for (const line of staticSentences(...told)) hear(line);
     },
-    /** Lets seconds pass; `each` is called before every one. */
+    /** Lets seconds pass, up to the next look around; `each` is called before every one. */
     pass(seconds: number, each?: (at: number) => void) {
-      for (let i = 0; i < seconds; i++) {
+      for (let i = 0; i < seconds || at % NEIGHBOURS.every !== 0; i++) {
         at++;
         each?.(at);
-        passNeighbours(state, () => own(at, more));
+        passNeighbours(state, at, () => own(at, more));
       }
       return state.views;
     },

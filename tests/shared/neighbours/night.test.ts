@@ -30,10 +30,19 @@ test('the right neighbours are told of, and no other', () => {
     take({ kind: 'line', at, source: 'sim', text });
     if (!marked && at > start.at + 5) {
       marked = true;
-      take({ kind: 'command', at, by: 'test', command: { do: 'mark', how: { lat: start.lat, lon: start.lon } } });
+      take({
+        kind: 'command',
+        at,
+        by: 'test',
+        command: { do: 'mark', how: { lat: start.lat, lon: start.lon } },
+      });
     }
   }
-  console.log(told.map(({ t, priority, state, text }) => `${Math.round(t - start.at)} s ${priority} ${state}: ${text}`).join('\n'));
+  console.log(
+    told
+      .map(({ t, priority, state, text }) => `${Math.round(t - start.at)} s ${priority} ${state}: ${text}`)
+      .join('\n'),
+  );
   const of = (name: string) => told.filter(({ text }) => text.startsWith(name));
   // She drags from 900 s on at 0.25 m/s and would be alongside at about 1700 s: three reports of class B are all that there is.
   const otter = of('SLOW OTTER').find(({ text }) => text.includes('probably drags'))!;
@@ -41,7 +50,9 @@ test('the right neighbours are told of, and no other', () => {
   expect(of('SLOW OTTER').some(({ priority }) => priority === 'alarm')).toBe(true);
   expect(of('BRASS THIMBLE').every(({ priority }) => priority === 'caution')).toBe(true);
   expect(of('BRASS THIMBLE').length).toBeGreaterThan(0);
-  expect(of('NIGHT FERRY').some(({ priority, text }) => priority === 'warning' && text.includes('under way'))).toBe(true);
+  expect(
+    of('NIGHT FERRY').some(({ priority, text }) => priority === 'warning' && text.includes('under way')),
+  ).toBe(true);
   for (const quiet of ['MOSS LANTERN', 'GREY WITHY', 'OSTRAVA LOAM']) expect(of(quiet)).toEqual([]);
   expect(engine.neighbours.heard.malformed).toBe(0);
 });
