@@ -1,0 +1,102 @@
+import { type EngineState, step } from '../engine.ts';
+import type { Event } from '../events.ts';
+import type { Input } from '../input.ts';
+import type { LatLon } from '../quantities/estimate.ts';
+import { view } from '../vessel/vessel.ts';
+import { type Book, follow } from './book.ts';
+import type { Night, Sample } from './night.ts';
+import { summaryOf } from './observe.ts';
+import { type NightRecord, type Origin, STEP } from './record.ts';
+import { tried, trier, type WhatIf } from './what-if.ts';
+
+/** A night as it was recorded: the engine's state just before the mark, and every input from there on, in turn. */
+export interface Recording {
+  at: number;
+  /** False: the state before the mark is not the very one, but warmed up on what was heard before. */
+  exact: boolean;
+  state: EngineState;
+  inputs: readonly Input[];
+}
+
+/** An alert when it was first raised: how far she had gone then. */
+export interface Raised {
+  id: string;
+  at: number;
+  /** Roller to the mark in force, metres; absent: no position then. */
+  distance?: number;
+  /** Where the roller was. */
+  place?: LatLon;
+}
+
+export interface Lived {
+  night: Omit<Night, 'checksums'>;
+  raised: Raised[];
+}
+
+/** A night that is lived again piece by piece, so that whoever does it can show how far it is, or stop. */
+export interface Rerun {
+  /** Takes up to so many more inputs; true when the night is through. */
+  go(inputs: number): boolean;
+  /** Share of the inputs that is through, 0 to 1, and seconds of the night that were lived. */
+  progress(): { share: number; seconds: number };
+  /** The state of the engine, and how many inputs it has taken: not to be kept, it goes on changing. */
+  engine(): { state: EngineState; taken: number };
+  /** What has come of it so far; undefined when there was no night at all in it. */
+  lived(): Lived | undefined;
+}
+
+/** Without `what` it was so: the night's own record again. `origin` names it. */
+export function rerun({ state, inputs }: Recording, origin: Origin, what: WhatIf = {}): Rerun {
+  let engine = tried(state, what);
+  const change = trier(what);
+  const book: Book = {};
+  const samples: Sample[] = [];
+  const raised: Raised[] = [];
+  let record: NightRecord | undefined;
+  let taken = 0;
+
+  function take(input: Input): void {
+    let events: readonly Event[];
+    try {
+      const done = step(engine, input);
+      engine = done.state;
+      events = done.events;
+    } catch {
+      return; // an input that breaks the engine was left out then, too
+    }
+    for (const event of events) if (event.event === 'alert') note(event.id, event.t);
+    const turned = follow(book, engine, input, events, () => origin);
+    if (turned.sample) samples.push(turned.sample);
+    record = book.open ?? turned.closed ?? record;
+  }
+
+  function note(id: string, at: number): void {
+    if (raised.some((other) => other.id === id)) return;
+    const place = view(engine.vessel, engine.settings, at).roller?.value;
+    const distance = place && engine.watch.range?.distance;
+    raised.push({
+      id,
+      at,
+      ...(distance === undefined ? {} : { distance }),
+      ...(place ? { place: { lat: place.lat, lon: place.lon } } : {}),
+    });
+  }
+
+  return {
+    go(most) {
+      const end = Math.min(inputs.length, taken + most);
+      for (; taken < end; taken++) for (const input of change(inputs[taken]!)) take(input);
+      return taken >= inputs.length;
+    },
+    progress: () => ({
+      share: inputs.length === 0 ? 1 : taken / inputs.length,
+      seconds: Math.max(0, (engine.now ?? 0) - (inputs[0]?.at ?? 0)),
+    }),
+    engine: () => ({ state: engine, taken }),
+    lived() {
+      if (!record) return undefined;
+      const summary = structuredClone(summaryOf(record, engine));
+      return { night: structuredClone({ ...record.night, summary, step: STEP, strips: samples }), raised };
+    },
+  };
+}
