@@ -27,7 +27,7 @@ beforeAll(async () => {
       },
     },
   });
-  const [{ output }] = made as [{ output: { code: string }[] }];
+  const [{ output }] = made as unknown as [{ output: { code: string }[] }];
   browser = await playwright.launch({ executablePath: chromium, args: flags });
   const page = await browser.newPage();
   await page.evaluate(`${output[0]!.code}; globalThis.voices = voices;`);
