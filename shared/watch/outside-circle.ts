@@ -1,5 +1,6 @@
 import type { Finding } from '../alerts/alert.ts';
 import { type Confirms, confirm, over } from './confirm.ts';
+import { shaken } from './drag/receiver.ts';
 import { OUTSIDE_CIRCLE } from './limits.ts';
 import type { Moment } from './moment.ts';
 import { rangeNow } from './range.ts';
@@ -24,7 +25,7 @@ export function forgetCircle(confirms: Confirms): void {
  * the antenna on the far side.
  */
 export function findOutsideCircle({ state, settings, vessel, at }: Moment): Finding | undefined {
-  const { circle, confirms } = state;
+  const { circle, confirms, drag } = state;
   if (!circle) {
     forgetCircle(confirms);
     return undefined;
@@ -33,7 +34,7 @@ export function findOutsideCircle({ state, settings, vessel, at }: Moment): Find
   const offset = vessel.heading ? undefined : Math.hypot(aftOfRoller, toStarboard);
   const range = rangeNow(state, vessel);
   const { radius: limit } = circle;
-  const doubtful = vessel.positionDoubt !== undefined;
+  const doubtful = vessel.positionDoubt !== undefined || (drag !== undefined && shaken(drag.receiver, at));
   const beyond = (more: number) =>
     range && over(range.distance, limit + (offset ?? 0) + more, OUTSIDE_CIRCLE.hysteresis);
   const side = beyond(0);

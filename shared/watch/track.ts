@@ -37,7 +37,9 @@ export function follow(kept: TrackKept, vessel: VesselView, lie?: TrackPoint['li
     at: roller.at,
     ...(heading ? { heading: heading.value } : {}),
     ...(metres === undefined ? {} : { depth: metres }),
-    ...(windGround ? { wind: windGround.value.speed } : {}),
+    ...(windGround
+      ? { wind: windGround.value.speed, windFrom: Math.round(windGround.value.from) % 360 }
+      : {}),
     ...(lie ? lieOfMinute(kept, roller.at, lie) : {}),
   });
   if (kept.track.length >= TRACK.points) thin(kept, roller.at);

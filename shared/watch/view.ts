@@ -88,7 +88,9 @@ export interface TrackPoint extends LatLon {
   at: number;
   heading?: number;
   depth?: number;
+  /** Wind over the ground, m/s, and where it came from, whole degrees true. */
   wind?: number;
+  windFrom?: number;
   /** Once a minute while the anchor is watched: metres from the mark (the farthest since the last time), what the cable reaches in this wind, and what that says of the anchor. */
   lie?: { distance: number; reach: number; moved: number; probability: number };
 }

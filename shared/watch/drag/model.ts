@@ -90,6 +90,8 @@ export const RECEIVER = {
   dumbSpeed: 0.03,
   /** No velocity is better than this, m/s; seconds over which its noise is taken, and times the usual square that one wild fix counts at most. */
   leastSpeed: 0.02,
+  /** A speed that is more than a receiver's nought, m/s. */
+  tells: 0.03,
   jitterTime: 120,
   wild: 9,
   /** At most so much (m) of a slow disagreement counts as the receiver's error: a damped velocity must not hide a creeping anchor. */

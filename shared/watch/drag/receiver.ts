@@ -131,6 +131,15 @@ function watchPace(
   if (square > RECEIVER.pace ** 2) receiver.unsteadyUntil = at + RECEIVER.calm;
 }
 
+/**
+ * The position has lately run away from the receiver's own velocity, as under a bad sky, before anybody calls it doubtful. Not so when
+ * that velocity says nought: it may be one that never says anything else.
+ */
+export const shaken = ({ unsteadyUntil, last }: Receiver, at: number): boolean =>
+  unsteadyUntil !== undefined &&
+  at < unsteadyUntil &&
+  Math.hypot(last?.east ?? 0, last?.north ?? 0) > RECEIVER.tells;
+
 /** Metres that the position has been thrown by since the block before, as far as the velocity knows. */
 export function offNow({ apart, before }: Receiver): { east: number; north: number } {
   return before

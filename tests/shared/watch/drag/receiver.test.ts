@@ -9,6 +9,7 @@ import {
   gone,
   hearFix,
   type Receiver,
+  shaken,
 } from '../../../../shared/watch/drag/receiver.ts';
 import { MARK } from '../help.ts';
 import { held, Lying } from './lying.ts';
@@ -152,4 +153,22 @@ test('a checkpoint of an older hawse, which knew no jitter, goes on', () => {
   boat.lie(600, held());
   expect(boat.levels).toEqual([]);
   expect(boat.state.drag!.receiver.jitter!.velocity).toBeGreaterThan(0);
+});
+
+describe('a position that runs away from its velocity shakes the receiver', () => {
+  const runningOff = (error: number) =>
+    new Lying(2).lie(600, held()).lie(60, held(), (t) => ({ error: { east: 0, north: (t - 600) * error } }));
+
+  test('by metres a second, as under a bad sky; not by a creep', () => {
+    const bad = runningOff(1);
+    expect(shaken(bad.state.drag!.receiver, bad.at)).toBe(true);
+    const sound = runningOff(0.02);
+    expect(shaken(sound.state.drag!.receiver, sound.at)).toBe(false);
+  });
+
+  test('not while the velocity says nought, as one may that never says anything else', () => {
+    const bad = runningOff(1);
+    Object.assign(bad.state.drag!.receiver.last!, { east: 0, north: 0 });
+    expect(shaken(bad.state.drag!.receiver, bad.at)).toBe(false);
+  });
 });
