@@ -105,6 +105,7 @@ export const trackPoint = same<TrackPoint>()(
     heading: degreesTrue.exactOptional(),
     depth: z.number().exactOptional(),
     wind: z.number().exactOptional(),
+    windFrom: degreesTrue.exactOptional(),
     lie: z
       .object({
         distance: z.number(),
