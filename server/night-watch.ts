@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdir, open, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Finding } from '../shared/alerts/alert.ts';
+import { reportOf } from '../shared/logbook/report/report.ts';
 import type { Settings } from '../shared/settings.ts';
 import type { DeskLogbook } from './api/desk.ts';
 import { Problem } from './api/problem.ts';
@@ -99,6 +100,7 @@ export async function createNightWatch(ports: NightWatchPorts): Promise<NightWat
       sentences: (id) => told(logbook.sentences(id)),
       inputs: (id) => told(logbook.inputs(id)),
       export: (id, as) => told(logbook.export(id, as)),
+      report: async (id) => reportOf(await told(logbook.open(id)), { at: Date.now() / 1000, version }),
       import: (recording, with_) => told(importSent(store, settings, recording, with_)),
     },
     begin(left) {

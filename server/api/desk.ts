@@ -47,6 +47,8 @@ export interface DeskLogbook {
   /** JSON lines. */
   inputs(id: string): Promise<AsyncIterable<string>>;
   export(id: string, as: 'gpx' | 'geojson' | 'csv'): Promise<AsyncIterable<string>>;
+  /** One page of HTML that stands alone. */
+  report(id: string): Promise<string>;
   import(
     recording: AsyncIterable<Buffer>,
     told: ImportQuery,

@@ -11,6 +11,7 @@ export const PAGES = [
   '/plan',
   '/tide',
   '/check',
+  '/logbook',
   '/weigh',
   '/foredeck',
   '/instruments',

@@ -1,14 +1,9 @@
-import { BACKSLASH } from '../../shared/sentences/characters.ts';
-import { readTags } from '../../shared/sentences/tag.ts';
-import { createDating, type Entry, type RecordedLine } from './dating.ts';
+import { createDating, type RecordedLine } from '../../shared/recording/dating.ts';
+import { entryOf } from '../../shared/recording/entry.ts';
+import { createReckoning } from '../../shared/recording/reckoning.ts';
 import { fileLines } from './file.ts';
-import { createReckoning } from './reckoning.ts';
-import { utcOf } from './utc.ts';
 
 export type { RecordedLine };
-
-/** What a recording without TAG blocks calls its only source. */
-const SOURCE = 'file';
 
 /**
  * Recorded sentences, one file after the other, with their times: from the TAG blocks, or reckoned from the UTC in the sentences.
@@ -26,7 +21,7 @@ async function* readAll(paths: string[], told: (note: string) => void): AsyncGen
     const dating = createDating(path, reckoning, told);
     const sources = new Map<string, string>();
     for await (const lines of fileLines(path, told)) {
-      for (const line of lines) dating.take(read(line, sources));
+      for (const line of lines) dating.take(entryOf(line, sources));
       const batch = dating.drain();
       if (batch.length > 0) yield batch;
     }
@@ -34,24 +29,4 @@ async function* readAll(paths: string[], told: (note: string) => void): AsyncGen
     const batch = dating.drain();
     if (batch.length > 0) yield batch;
   }
-}
-
-/** A line's TAG time and source, or else the UTC in it. A damaged TAG block stays with the line, whose decoder will refuse it. */
-function read(line: string, sources: Map<string, string>): Entry {
-  if (line.charCodeAt(0) === BACKSLASH) {
-    const end = line.indexOf('\\', 1);
-    // Only the first block is the recorder's: one behind it came with the sentence.
-    const isAlone = line.charCodeAt(end + 1) !== BACKSLASH;
-    const tags = readTags(isAlone ? line : line.slice(0, end + 1), true);
-    if (tags.ok && tags.tag?.at !== undefined) {
-      const name = tags.tag.source ?? SOURCE;
-      let source = sources.get(name);
-      if (source === undefined) {
-        source = name;
-        sources.set(name, source);
-      }
-      return { text: line.slice(end + 1), source, tagged: tags.tag.at };
-    }
-  }
-  return { text: line, source: SOURCE, utc: utcOf(line) };
 }

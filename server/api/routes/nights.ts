@@ -101,6 +101,16 @@ export function addNights(app: App, desk: Desk): void {
     },
   );
   app.get(
+    '/nights/:id/report',
+    { schema: { ...recording, summary: 'A night as one page of HTML that stands alone and prints' } },
+    async (request, reply) => {
+      const { id } = request.params;
+      const text = await logbookOf(desk).report(id);
+      const type = 'text/html; charset=utf-8';
+      return send(request, reply, [text], { type, name: `${id}.html`, encoding: 'utf8' });
+    },
+  );
+  app.get(
     '/places',
     {
       schema: {
@@ -136,7 +146,7 @@ function pointIn(near: string): { lat: number; lon: number } {
 function send(
   request: FastifyRequest,
   reply: FastifyReply,
-  pieces: AsyncIterable<string>,
+  pieces: AsyncIterable<string> | string[],
   { type, name, encoding }: { type: string; name?: string; encoding: 'latin1' | 'utf8' },
 ): FastifyReply {
   reply.type(type);
@@ -151,7 +161,10 @@ function send(
   return reply.send(bytes.pipe(packed));
 }
 
-async function* encoded(pieces: AsyncIterable<string>, encoding: 'latin1' | 'utf8'): AsyncGenerator<Buffer> {
+async function* encoded(
+  pieces: AsyncIterable<string> | string[],
+  encoding: 'latin1' | 'utf8',
+): AsyncGenerator<Buffer> {
   for await (const piece of pieces) yield Buffer.from(piece, encoding);
 }
 

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { gunzipSync, gzipSync } from 'node:zlib';
 import { afterAll, describe, expect, test } from 'vitest';
 import { type RecordedLine, recordedLines } from '../../../server/intake/recorded.ts';
-import { unixTime, utcOf } from '../../../server/intake/utc.ts';
+import { unixTime, utcOf } from '../../../shared/recording/utc.ts';
 import { withChecksum } from '../../../shared/sentences/checksum.ts';
 import { formatTag } from '../../../shared/sentences/tag.ts';
 import { recorded } from '../../recorded.ts';

@@ -1,10 +1,10 @@
-import type { Command } from '../shared/commands.ts';
-import { distanceBearing } from '../shared/earth/geodesic.ts';
-import { createEngine, step } from '../shared/engine.ts';
-import type { Input } from '../shared/input.ts';
-import type { LatLon } from '../shared/quantities/estimate.ts';
-import type { Settings } from '../shared/settings.ts';
-import { fromTrack } from '../shared/watch/from-track.ts';
+import type { Command } from '../commands.ts';
+import { distanceBearing } from '../earth/geodesic.ts';
+import { createEngine, step } from '../engine.ts';
+import type { Input } from '../input.ts';
+import type { LatLon } from '../quantities/estimate.ts';
+import type { Settings } from '../settings.ts';
+import { fromTrack } from '../watch/from-track.ts';
 
 /** An anchorage within a recording: when she lay there, and the order that sets its mark. */
 export interface FoundAnchorage {

@@ -1,4 +1,4 @@
-import { checksum, checksumBefore } from '../../shared/sentences/checksum.ts';
+import { checksum, checksumBefore } from '../sentences/checksum.ts';
 
 const COMMA = 0x2c;
 const DAY = 86_400;
