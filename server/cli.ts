@@ -7,6 +7,14 @@ const COMMANDS = {
   rehearse: { load: () => import('./commands/rehearse.ts'), does: 'keep the watch on a simulated anchorage' },
   pair: { load: () => import('./commands/pair.ts'), does: 'show a code by which a phone can be paired' },
   replay: { load: () => import('./commands/replay.ts'), does: 'run recorded sentences through the engine' },
+  listen: {
+    load: () => import('./commands/listen.ts'),
+    does: 'show which ports and sentences there are, and what is missing',
+  },
+  check: {
+    load: () => import('./commands/check.ts'),
+    does: 'look for faults: config, ports, disk, clock, addresses, certificate, horn',
+  },
   export: {
     load: () => import('./commands/export.ts'),
     does: 'write a night of the logbook as GPX, GeoJSON, CSV or sentences',

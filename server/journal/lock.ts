@@ -91,6 +91,12 @@ async function takeAway(path: string, dead: Holder, draft: string): Promise<void
   }
 }
 
+/** The process that keeps its watch in the folder now; undefined: none does. Rejects when that cannot be read. */
+export async function holderOf(data: string): Promise<number | undefined> {
+  const holder = await read(join(data, FILE));
+  return holder && (await lives(holder)) ? holder.pid : undefined;
+}
+
 const same = (a: Holder, b: Holder): boolean => a.pid === b.pid && a.began === b.began;
 
 async function lives({ pid, began }: Holder): Promise<boolean> {
