@@ -40,46 +40,78 @@ export function searchCircle(
   if (!plane) return { share: 0 };
   const { departs } = SOUNDINGS;
   const departing = Math.min(departs.most, departs.least + departs.ofResidual * plane.residual);
-  const known = new Map(spots.map((spot) => [spot.key, spot]));
   const { side } = SOUNDINGS;
-  const reach = Math.ceil(SOUNDINGS.reach / side);
+  const inside = (i: number, j: number): boolean =>
+    Math.hypot((i + 0.5) * side - centre.east, (j + 0.5) * side - centre.north) <= radius;
   let shoalest: Shoalest | undefined;
-  let all = 0;
   let seen = 0;
-  const from = (middle: number) => Math.floor((middle - radius) / side);
-  const to = (middle: number) => Math.floor((middle + radius) / side);
-  for (let i = from(centre.east); i <= to(centre.east); i++)
-    for (let j = from(centre.north); j <= to(centre.north); j++) {
-      const east = (i + 0.5) * side;
-      const north = (j + 0.5) * side;
-      if (Math.hypot(east - centre.east, north - centre.north) > radius) continue;
-      all++;
-      const here = known.get(keyOf(i, j));
-      const near = here ?? nearest(known, i, j, reach);
-      if (!near) continue;
-      seen++;
-      const away = Math.hypot(near.east - east, near.north - north);
-      const depth = near.depth + plane.at(east, north) - plane.at(near.east, near.north);
-      const sigma = here ? here.sigma : Math.hypot(near.sigma, departing * away);
-      if (!shoalest || depth - SOUNDINGS.sigmas * sigma < shoalest.depth - SOUNDINGS.sigmas * shoalest.sigma)
-        shoalest = { east, north, depth, sigma, sounded: here !== undefined };
-    }
+  for (const { i, j, spot: near, away: cells } of reached(spots)) {
+    if (!inside(i, j)) continue;
+    seen++;
+    const east = (i + 0.5) * side;
+    const north = (j + 0.5) * side;
+    const here = cells === 0;
+    const away = Math.hypot(near.east - east, near.north - north);
+    const depth = near.depth + plane.at(east, north) - plane.at(near.east, near.north);
+    const sigma = here ? near.sigma : Math.hypot(near.sigma, departing * away);
+    if (!shoalest || depth - SOUNDINGS.sigmas * sigma < shoalest.depth - SOUNDINGS.sigmas * shoalest.sigma)
+      shoalest = { east, north, depth, sigma, sounded: here };
+  }
+  const all = cellsIn(centre, radius, inside);
   return { ...(shoalest ? { shoalest } : {}), share: all === 0 ? 0 : seen / all };
 }
 
-/** The nearest known cell within so many cells; undefined when there is none. */
-function nearest(known: ReadonlyMap<string, Spot>, i: number, j: number, reach: number): Spot | undefined {
-  let best: Spot | undefined;
-  let least = reach + 1e-9;
-  for (let di = -reach; di <= reach; di++)
-    for (let dj = -reach; dj <= reach; dj++) {
-      const away = Math.hypot(di, dj);
-      if (away > least) continue;
-      const spot = known.get(keyOf(i + di, j + dj));
-      if (spot && away < least) {
-        best = spot;
-        least = away;
+/** How many cells have their middle in the circle. Column by column: a circle of 5 km has three million. */
+function cellsIn(
+  centre: { east: number; north: number },
+  radius: number,
+  inside: (i: number, j: number) => boolean,
+): number {
+  const { side } = SOUNDINGS;
+  let all = 0;
+  for (
+    let i = Math.floor((centre.east - radius) / side);
+    i <= Math.floor((centre.east + radius) / side);
+    i++
+  ) {
+    const half = Math.sqrt(Math.max(0, radius ** 2 - ((i + 0.5) * side - centre.east) ** 2));
+    // A cell too far out at either end, and then in to the first whose middle lies inside.
+    let first = Math.floor((centre.north - half) / side) - 1;
+    let last = Math.floor((centre.north + half) / side) + 1;
+    while (first <= last && !inside(i, first)) first++;
+    while (last >= first && !inside(i, last)) last--;
+    all += last - first + 1;
+  }
+  return all;
+}
+
+interface Near {
+  i: number;
+  j: number;
+  spot: Spot;
+  /** In cells. */
+  away: number;
+}
+
+/**
+ * Every cell within reach of a known one, with the nearest of those, in order from west to east and south to north. From the spots
+ * and not from the cells of the circle: those are 1600 at most, whatever circle somebody sets.
+ */
+function reached(spots: readonly (Spot & { key: string })[]): Near[] {
+  const reach = Math.ceil(SOUNDINGS.reach / SOUNDINGS.side);
+  const found = new Map<string, Near>();
+  const known = spots
+    .map((spot) => ({ spot, at: indexOf(spot.key) }))
+    .sort(({ at: [i, j] }, { at: [k, l] }) => i - k || j - l);
+  for (const { spot, at } of known)
+    for (let di = -reach; di <= reach; di++)
+      for (let dj = -reach; dj <= reach; dj++) {
+        const away = Math.hypot(di, dj);
+        if (away >= reach + 1e-9) continue;
+        const [i, j] = [at[0] + di, at[1] + dj];
+        const key = keyOf(i, j);
+        const before = found.get(key);
+        if (!before || away < before.away) found.set(key, { i, j, spot, away });
       }
-    }
-  return best;
+  return [...found.values()].sort((a, b) => a.i - b.i || a.j - b.j);
 }

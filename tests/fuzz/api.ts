@@ -1,4 +1,5 @@
 import { once } from 'node:events';
+import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { mayDo, type Role } from '../../shared/access.ts';
 import { CALLERS, type Caller, type Fuzzed, JSON_TYPE, startFuzzed } from './daemon.ts';
 import { type Chance, createChance, mangle } from './random.ts';
@@ -34,6 +35,8 @@ const LOOK_EVERY = 500;
 /** No address can be made of it. */
 const LONE_SURROGATE = /\p{Surrogate}/gu;
 const AT_ONCE = 8;
+/** So long is no chance of a busy machine any more: no call may stop the watch. */
+const LONGEST_STALL_MS = 5000;
 const HEADERS = [
   'hawse-name',
   'authorization',
@@ -119,7 +122,12 @@ export async function apiCampaign(count: number, seed: number, tls: boolean): Pr
       campaign.found(`${wrong}: ${call.method} ${path} by ${caller}: ${reply.text.slice(0, 200)}`, asked);
   }
 
+  const stalls = monitorEventLoopDelay();
+  stalls.enable();
   await Promise.all(Array.from({ length: AT_ONCE }, worker));
+  stalls.disable();
+  if (stalls.max / 1e6 > LONGEST_STALL_MS)
+    campaign.found(`the daemon stood still for ${Math.round(stalls.max / 1e6)} ms`, null);
   await checkAlive(daemon, campaign.found);
   await daemon.stop();
   return campaign.done();

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 const CORPUS = 'tests/fuzz/corpus';
 const MOST_KEPT = 20;
 /** A long campaign says now and then how far it is. */
-const PROGRESS = 250_000;
+const PROGRESS_MS = 30_000;
 
 export interface Campaign {
   name: string;
@@ -22,6 +22,7 @@ export function createCampaign(name: string, kind: string) {
   const outcomes: Record<string, number> = {};
   const finds: string[] = [];
   let count = 0;
+  const told = begin;
   return {
     tried(outcome: string): void {
       if (++count % PROGRESS === 0)
