@@ -22,11 +22,14 @@ export function createCampaign(name: string, kind: string) {
   const outcomes: Record<string, number> = {};
   const finds: string[] = [];
   let count = 0;
-  const told = begin;
+  let told = begin;
   return {
     tried(outcome: string): void {
-      if (++count % PROGRESS === 0)
+      count++;
+      if (count % 64 === 0 && performance.now() - told > PROGRESS_MS) {
+        told = performance.now();
         console.log(`… ${name}: ${count.toLocaleString('en')}, ${finds.length} finds`);
+      }
       outcomes[outcome] = (outcomes[outcome] ?? 0) + 1;
     },
     /** Something that must not happen, and what makes it happen again. */
