@@ -6,6 +6,7 @@ import { AlertBar } from './parts/alerts/alertBar.tsx';
 import { Announcer } from './parts/announcer.tsx';
 import { Header } from './parts/header.tsx';
 import { GapNote, LinkBanner } from './parts/linkBanner.tsx';
+import { Bar } from './parts/nav/bar.tsx';
 import { Standing } from './parts/phone/standing.tsx';
 import { UpdateNote } from './parts/phone/update.tsx';
 import { dimmer, palette } from './prefs.ts';
@@ -43,6 +44,7 @@ export function App() {
         {page ? <page.View /> : <main class="instruments">{words.noSuchPage}</main>}
       </div>
       <AlertBar />
+      <Bar page={page} />
       <Announcer />
     </>
   );

@@ -157,6 +157,14 @@ export const words = {
       'rectified-unacknowledged': 'over now, not acknowledged yet',
       normal: '',
     } satisfies Record<AlertState, string>,
+    /** The same in one word, for a line that must stay one. */
+    stateShort: {
+      'active-unacknowledged': '',
+      'active-silenced': 'silenced',
+      'active-acknowledged': 'acknowledged',
+      'rectified-unacknowledged': 'over',
+      normal: '',
+    } satisfies Record<AlertState, string>,
     acknowledge: 'Acknowledge',
     silence: 'Silence 30 s',
     since: (time: string) => `since ${time}`,
@@ -192,6 +200,8 @@ export const words = {
     asLastHeard: 'as last heard',
     limit: (limit: string) => `limit ${limit}`,
     over: 'over',
+    more: (count: number) => `${count} more, acknowledged or only to be known`,
+    fewer: 'Show fewer',
   },
 
   screen: {

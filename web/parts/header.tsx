@@ -1,16 +1,15 @@
-import { useSignal } from '@preact/signals';
 import { clock, zone } from '../format.ts';
 import { now } from '../live.ts';
-import { type Page, pages } from '../pages.ts';
+import type { Page } from '../pages.ts';
 import { arming } from '../phone/arming.ts';
 import { palette } from '../prefs.ts';
-import { follow } from '../router.ts';
 import { words } from '../words.ts';
 import { MenuIcon, MoonIcon, SunIcon } from './icons.tsx';
+import { Drawer } from './nav/drawer.tsx';
+import { drawerOpen } from './nav/open.ts';
 import { detailsOpen } from './phone/open.ts';
 import { PhoneSign } from './phone/sign.tsx';
 import { Standing } from './phone/standing.tsx';
-import { Screen } from './screen.tsx';
 import { SimulatedBand } from './simulatedBand.tsx';
 
 function Clock() {
@@ -26,24 +25,36 @@ function Clock() {
   );
 }
 
+/** On pages that fill the screen there is no room for the bar of pages: its list opens from here. */
+function MenuButton({ title }: { title: string }) {
+  return (
+    <button
+      type="button"
+      class="menu"
+      aria-expanded={drawerOpen.value}
+      onClick={() => {
+        drawerOpen.value = !drawerOpen.value;
+      }}
+    >
+      <MenuIcon />
+      <span>{title}</span>
+      <span class="unseen">{words.screen.menu}</span>
+    </button>
+  );
+}
+
 export function Header({ page }: { page: Page | undefined }) {
-  const open = useSignal(false);
   return (
     <header>
       <SimulatedBand />
       <div class="top">
-        <button
-          type="button"
-          class="menu"
-          aria-expanded={open.value}
-          onClick={() => {
-            open.value = !open.value;
-          }}
-        >
-          <MenuIcon />
-          <span>{page?.title ?? words.product}</span>
-          <span class="unseen">{words.screen.menu}</span>
-        </button>
+        {page?.whole ? (
+          <MenuButton title={page.title} />
+        ) : (
+          <p class="menu">
+            <span>{page?.title ?? words.product}</span>
+          </p>
+        )}
         {page?.whole ? <page.whole /> : <Clock />}
         <PhoneSign />
         <button
@@ -57,26 +68,7 @@ export function Header({ page }: { page: Page | undefined }) {
         </button>
       </div>
       {page?.whole && (detailsOpen.value || arming.value !== 'idle') && <Standing />}
-      {open.value && (
-        <div class="drawer">
-          <nav aria-label={words.screen.pages}>
-            {pages.map((entry) => (
-              <a
-                key={entry.path}
-                href={entry.path}
-                {...(entry === page && { 'aria-current': 'page' as const })}
-                onClick={(event) => {
-                  follow(event);
-                  open.value = false;
-                }}
-              >
-                {entry.title}
-              </a>
-            ))}
-          </nav>
-          <Screen />
-        </div>
-      )}
+      {page?.whole && drawerOpen.value && <Drawer page={page} />}
     </header>
   );
 }

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 
 /** Our own line drawings, 24 by 24. They are decoration: the buttons carry the words. */
-function Icon({ children }: { children: ComponentChildren }) {
+export function Icon({ children }: { children: ComponentChildren }) {
   return (
     <svg class="icon" viewBox="0 0 24 24" aria-hidden="true">
       {children}

@@ -4,19 +4,25 @@ import { words } from '../../words.ts';
 import { AlertItem } from './alertItem.tsx';
 import { byUrgency, needsAnswer } from './urgency.ts';
 
+/** So many alerts keep a line; of more, those that nobody has to answer wait behind one line, so that her picture stays in view. */
+const LINES = 3;
+
 /** Under the thumb: the most urgent alert in full, the others a line each. Absent while all is well. */
 export function AlertBar() {
   const chosen = useSignal<{ id: string | undefined; over: string } | undefined>(undefined);
+  const whole = useSignal(false);
   const alerts = byUrgency(shown.value?.alerts ?? []);
   const first = alerts[0];
   if (!first) return null;
   // What a person has opened or closed holds until something more urgent comes up.
   const choice = chosen.value?.over === first.id ? chosen.value : undefined;
   const open = choice ? choice.id : needsAnswer(first) ? first.id : undefined;
+  const lines = alerts.filter((alert, i) => i < LINES || needsAnswer(alert) || whole.value);
+  const behind = alerts.length - alerts.filter((alert, i) => i < LINES || needsAnswer(alert)).length;
   return (
     <section class="alerts" aria-label={words.alerts.region}>
       {!trusted.value && <p class="note last-heard">{words.alerts.asLastHeard}</p>}
-      {alerts.map((alert) => (
+      {lines.map((alert) => (
         <AlertItem
           key={alert.id}
           alert={alert}
@@ -26,6 +32,18 @@ export function AlertBar() {
           }}
         />
       ))}
+      {behind > 0 && (
+        <button
+          type="button"
+          class="alert-more"
+          aria-expanded={whole.value}
+          onClick={() => {
+            whole.value = !whole.value;
+          }}
+        >
+          {whole.value ? words.alerts.fewer : words.alerts.more(behind)}
+        </button>
+      )}
     </section>
   );
 }

@@ -15,7 +15,7 @@ interface Props {
 
 /** One alert: a line that says what, and opened also since when, measured against what, and what can be done about it. */
 export function AlertItem({ alert, open, onToggle }: Props) {
-  const state = alert.priority === 'caution' ? '' : words.alerts.state[alert.state];
+  const state = alert.priority === 'caution' ? '' : words.alerts.stateShort[alert.state];
   return (
     // Flashing is for what needs an answer: whoever has acknowledged must not be made to look again.
     <article class={`alert ${alert.priority} ${needsAnswer(alert) ? 'pulses' : ''} ${open ? 'open' : ''}`}>
@@ -35,14 +35,12 @@ function Body({ alert }: { alert: Alert }) {
   const figures = alert.state === 'rectified-unacknowledged' ? {} : measured(alert);
   return (
     <div class="alert-body">
-      {figures.value && (
-        <p class="measured">
-          <strong>{figures.value}</strong>
-          {figures.limit && <span>{words.alerts.limit(figures.limit)}</span>}
-        </p>
-      )}
+      <p class="measured">
+        {figures.value && <strong>{figures.value}</strong>}
+        {figures.limit && <span>{words.alerts.limit(figures.limit)}</span>}
+        <span class="note">{history(alert)}</span>
+      </p>
       <p>{told(alert.text)}</p>
-      <p class="note">{history(alert)}</p>
       {needsAnswer(alert) && <Answers alert={alert} />}
     </div>
   );
@@ -50,6 +48,8 @@ function Body({ alert }: { alert: Alert }) {
 
 function history({ since, state, escalated, acknowledgedBy, acknowledgedAt }: Alert): string {
   const parts = [words.alerts.since(clock(since))];
+  if (state === 'active-silenced' || state === 'rectified-unacknowledged')
+    parts.push(words.alerts.state[state]);
   if (escalated) parts.push(words.alerts.escalated);
   if (state === 'active-acknowledged' && acknowledgedBy !== undefined && acknowledgedAt !== undefined) {
     parts.push(words.alerts.acknowledgedBy(acknowledgedBy, clock(acknowledgedAt)));

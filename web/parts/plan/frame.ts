@@ -3,8 +3,9 @@ import type { State } from '../../../shared/state.ts';
 import { type Point, plane } from '../../projection.ts';
 import type { Size } from './size.ts';
 
-/** Pixels round the drawing kept free for wind and stream arrows. */
+/** Pixels round the drawing kept free for wind and stream arrows; in a small one they may reach into it, or nothing would be left. */
 export const RIM = 42;
+const SMALL = { size: 220, rim: 24 };
 
 /** What the plan is drawn in: pixels with the origin in the middle. */
 export interface Frame extends Size {
@@ -35,7 +36,8 @@ export function steadyReach(before: number | undefined, needed: number): number 
 }
 
 export function frameOf(size: Size, centre: LatLon, reach: number): Frame {
-  const radius = Math.max(20, Math.min(size.width, size.height) / 2 - RIM);
+  const least = Math.min(size.width, size.height);
+  const radius = Math.max(20, least / 2 - (least < SMALL.size ? SMALL.rim : RIM));
   const scale = radius / reach;
   const project = plane(centre);
   return {

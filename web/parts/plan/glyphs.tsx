@@ -48,7 +48,7 @@ function RimArrow({
   children,
 }: Flow & { kind: string; children: preact.JSX.Element }) {
   const out = unit(from);
-  const middle = frame.radius + 21;
+  const middle = Math.min(frame.radius + 21, Math.min(frame.width, frame.height) / 2 - 21);
   const place = { x: out.x * middle, y: out.y * middle };
   // The label stands beside the shaft, clockwise of it, so that two arrows 30° apart keep their own.
   const beside = { x: place.x - out.y * 32, y: place.y + out.x * 20 };
