@@ -96,27 +96,24 @@ export async function portFault(path: string, roots: Roots = ROOTS): Promise<Por
   }
   if (error.code !== 'EACCES' && error.code !== 'EPERM')
     return { text: `${path}: ${error.message}`, cure: 'look at the device' };
-  const { gid } = await stat(path);
-  const { username } = userInfo();
-  const group = await groupOf(gid, roots.groups);
-  const isListed = group?.members.includes(username) ?? false;
-  const name = group?.name ?? String(gid);
-  return {
-    text: `${path} may not be read and written by the user ${username}: it belongs to the group ${name}`,
-    cure: isListed
-      ? `${username} is in the group ${name} since the last log-in: log out and in again`
-      : `sudo usermod -aG ${name} ${username}, then log out and in again`,
-  };
+  const groups = await readFile(roots.groups, 'utf8').catch(() => '');
+  return denied(path, userInfo().username, (await stat(path)).gid, groups);
 }
 
-/** The group in /etc/group, group(5). */
-async function groupOf(gid: number, file: string): Promise<{ name: string; members: string[] } | undefined> {
-  const text = await readFile(file, 'utf8').catch(() => '');
-  for (const line of text.split('\n')) {
-    const [name, , id, members = ''] = line.split(':');
-    if (name && Number(id) === gid) return { name, members: members.split(',') };
-  }
-  return undefined;
+/** A device of the group `gid` that `user` may not open; `groups` is the text of group(5). Pure. */
+export function denied(path: string, user: string, gid: number, groups: string): PortFault {
+  const found = groups
+    .split('\n')
+    .map((line) => line.split(':'))
+    .find(([name, , id]) => name && id !== undefined && id !== '' && Number(id) === gid);
+  const group = found?.[0] ?? String(gid);
+  const isListed = found?.[3]?.split(',').includes(user) ?? false;
+  return {
+    text: `${path} may not be read and written by the user ${user}: it belongs to the group ${group}`,
+    cure: isListed
+      ? `${user} is in the group ${group} only since the last log-in: log out and in again`
+      : `sudo usermod -aG ${group} ${user}, then log out and in again`,
+  };
 }
 
 const exists = (path: string): Promise<boolean> =>
