@@ -19,7 +19,7 @@ describe('hawse, as called', () => {
       stdout: expect.stringMatching(/^\d+\.\d+\.\d+\n$/),
     });
     expect(hawse('--help').stdout).toContain('usage: hawse');
-    for (const command of ['keep', 'rehearse', 'replay', 'export', 'import']) {
+    for (const command of ['keep', 'rehearse', 'pair', 'replay', 'listen', 'check', 'export', 'import']) {
       const { status, stdout } = hawse(command, '--help');
       expect(status).toBe(0);
       expect(stdout).toContain(`usage: hawse ${command}`);
@@ -27,7 +27,7 @@ describe('hawse, as called', () => {
   });
 
   test.each([
-    [['bogus'], '"bogus" is no command; allowed: keep, rehearse, replay'],
+    [['bogus'], '"bogus" is no command; allowed: keep, rehearse, pair'],
     [['keep', '--port', '99999'], '--port "99999" is not a number from 0 to 65535'],
     [['keep', '--prot', '1'], "Unknown option '--prot'; allowed: --config, --data, --port, --host, --help"],
     [['rehearse', 'nowhere'], 'there is no anchorage "nowhere"; allowed: quiet-night'],
