@@ -8,6 +8,7 @@ import { snapshot } from '../shared/snapshot.ts';
 import type { AccessPorts } from './api/access.ts';
 import { type Api, createApi } from './api/api.ts';
 import type { Desk } from './api/desk.ts';
+import type { ConfigFile } from './config/open.ts';
 import { createHorn, type Horn } from './horn.ts';
 import type { HostClocks } from './host-clock.ts';
 import { bringUp } from './journal/format.ts';
@@ -22,6 +23,7 @@ import { createPhoneWatch } from './phone-watch.ts';
 import type { OutputConfig } from './raise/outputs.ts';
 import { announce, openSecurity } from './secure.ts';
 import { createSelfCare } from './self-care.ts';
+import { createSetUp } from './setting-up.ts';
 import { stopInOrder } from './stopping.ts';
 import { stationsNear, tideOfStation } from './tide-stations/stations.ts';
 import type { Timeline } from './timeline.ts';
@@ -59,6 +61,8 @@ export interface DaemonOptions {
   ended?: string;
   /** The computer's clocks, when the timeline shall follow them. */
   clocks?: HostClocks;
+  /** hawse.yaml, when there is one. */
+  config?: ConfigFile;
   /** How alerts leave this computer, whatever page is open. */
   raise?: readonly OutputConfig[];
   /** Name of the simulated anchorage, when it is one. */
@@ -177,6 +181,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     trouble: (error) => log.error({ err: error }, 'who is armed cannot be kept over a restart'),
   });
 
+  const setUp = createSetUp({ file: options.config, engine: keeper.engine, feed: keeper.feed });
   const desk: Desk = {
     state: () => ({
       ...snapshot(keeper.engine(), keeper.now()),
@@ -197,6 +202,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     stations: { near: stationsNear, tide: tideOfStation },
     testHorn: (by) => horn?.test(by) ?? Promise.resolve([]),
     logbook: nights.logbook,
+    config: setUp,
     health: () => health(keeper.engine(), keeper.now(), diskFault),
     metrics: () => metrics(keeper.engine(), keeper.now()),
   };
@@ -263,6 +269,7 @@ export async function startDaemon(options: DaemonOptions): Promise<Daemon> {
     setInterval(() => keeper.tick(), TICK_MS),
     setInterval(guarded('watch-keeping', care.look), TICK_MS),
     setInterval(guarded('watch-keeping', phones.look), TICK_MS),
+    setInterval(guarded('watch-keeping', setUp.look), TICK_MS),
     setInterval(
       guarded('watch-keeping', () => horn?.look()),
       TICK_MS,

@@ -123,6 +123,7 @@ export function step(state: EngineState, input: Input): Step {
     }
     case 'settings':
       state.settings = input.settings;
+      if (input.note !== undefined) note(state, input.at, input.note, events);
       break;
     case 'tick':
       break;

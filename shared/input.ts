@@ -23,6 +23,12 @@ export type Input =
       text: string;
     }
   /** What hawse.yaml or an anchorage file says, at the start and whenever it changes. */
-  | { kind: 'settings'; at: number; settings: Settings }
+  | {
+      kind: 'settings';
+      at: number;
+      settings: Settings;
+      /** Who has changed what, when a person did. */
+      note?: string;
+    }
   /** Nothing but time passing. */
   | { kind: 'tick'; at: number };

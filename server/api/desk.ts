@@ -1,6 +1,8 @@
 import type { Command } from '../../shared/commands.ts';
+import type { ConfigSet, ConfigTold } from '../../shared/config.ts';
 import type { Answer } from '../../shared/events.ts';
 import type { Night, NightSummary, Place } from '../../shared/logbook/night.ts';
+import type { ConfigChanged } from '../../shared/messages/config.ts';
 import type { ImportQuery, NightRequest } from '../../shared/messages.ts';
 import type { Plan } from '../../shared/plan/plan.ts';
 import type { PlanRequest } from '../../shared/plan/request.ts';
@@ -31,6 +33,15 @@ export interface Desk {
   };
   /** Nights and places; a desk without a logbook leaves it out. */
   logbook?: DeskLogbook | undefined;
+  /** hawse.yaml; a desk that keeps none leaves it out. */
+  config?: DeskConfig;
+}
+
+/** The configuration as the api asks for it. What cannot be done it throws as a Problem. */
+export interface DeskConfig {
+  told(): Promise<ConfigTold>;
+  /** `tryOnly`: nothing is changed, the answer says what would be. */
+  change(set: ConfigSet, tryOnly: boolean, by: string): Promise<ConfigChanged>;
 }
 
 /** The logbook as the api asks for it. Where there is no such night, or what is needed is gone, it throws the Problem. */

@@ -16,6 +16,7 @@ export const PAGES = [
   '/foredeck',
   '/instruments',
   '/phones',
+  '/setup',
 ];
 
 /** The built pages out of `webRoot`. Everybody gets them: they hold nothing of this boat. */

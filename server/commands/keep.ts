@@ -1,5 +1,7 @@
+import { resolve } from 'node:path';
 import { ConfigError } from '../config/faults.ts';
 import { loadConfig } from '../config/load.ts';
+import { openConfigFile } from '../config/open.ts';
 import { toPolicy } from '../config/sections/journal.ts';
 import { nameOutputs } from '../config/sections/raise.ts';
 import { nameInstruments, toSettings } from '../config/settings.ts';
@@ -34,7 +36,8 @@ export async function run(args: string[]): Promise<number> {
   if (!read) return 0;
   const { values } = read;
   const port = numberOption('port', values.port, 0, 65_535);
-  const config = loadConfig(values.config ?? 'hawse.yaml');
+  const file = values.config ?? 'hawse.yaml';
+  const config = loadConfig(file);
   if (config.instruments.length === 0) {
     throw new ConfigError(
       'instruments: none is listed, so nothing could be heard; list {serial}, {udp} or {tcp} (hawse rehearse needs none).',
@@ -44,6 +47,7 @@ export async function run(args: string[]): Promise<number> {
   const data = values.data ?? 'data';
   return serve({
     settings: toSettings(config),
+    config: openConfigFile(resolve(file), config),
     data,
     raise: nameOutputs(config.raise),
     journal: toPolicy(config.journal),

@@ -166,6 +166,6 @@ function endOf(node: unknown): number | undefined {
     const pair = last as { key: unknown; value: unknown } | undefined;
     return pair && (endOf(pair.value) ?? endOf(pair.key));
   }
-  const [from, ,] = node.range;
-  return Math.max(from, node.range[1] - 1);
+  const [from, end] = node.range;
+  return Math.max(from, end - 1);
 }

@@ -35,7 +35,7 @@ export function observe(
   if (input.kind === 'line') {
     noteSilence(record, at);
     running.lineAt = at;
-  } else if (input.kind === 'settings') noteSettings(record, engine, at);
+  } else if (input.kind === 'settings') noteSettings(record, engine, at, input.note);
   const second = Math.floor(at);
   if (second <= running.second || engine.watch.phase === 'no-mark') return undefined;
   running.second = second;
@@ -48,10 +48,20 @@ export function observe(
   return takeSample(record, engine, vessel);
 }
 
-/** hawse was started anew, or hawse.yaml was read again. */
-function noteSettings({ night, running }: NightRecord, engine: EngineState, at: number): void {
-  running.startedAt = at;
+/** hawse was started anew, or a person has changed hawse.yaml while it ran. */
+function noteSettings(
+  { night, running }: NightRecord,
+  engine: EngineState,
+  at: number,
+  note: string | undefined,
+): void {
   const settings = JSON.stringify(engine.settings);
+  if (note !== undefined) {
+    running.settings = settings;
+    tell(night.story, { at, kind: 'note', text: note });
+    return;
+  }
+  running.startedAt = at;
   const changed =
     settings === running.settings ? 'with the same settings' : 'with other settings than before';
   running.settings = settings;

@@ -77,6 +77,7 @@ const WALLS: Record<string, string[]> = {
     'shared/engine',
   ],
   'shared/recording': ['shared/sentences'],
+  'shared/fitting': ['shared/quantities', 'shared/earth', 'shared/vessel', 'shared/settings'],
   'shared/settings': ['shared/quantities'],
   shared: ['shared'],
   'server/intake': ['shared'],

@@ -20,6 +20,7 @@ export interface AtHand {
   /** Built pages; those of dist/ when left out. */
   webRoot?: string;
   raise?: NonNullable<Parameters<typeof startDaemon>[0]['raise']>;
+  config?: NonNullable<Parameters<typeof startDaemon>[0]['config']>;
 }
 
 export const emptyFolder = (): string => mkdtempSync(join(tmpdir(), 'hawse-test-'));
@@ -32,6 +33,7 @@ export function daemonAtHand({
   start,
   rate,
   raise = [],
+  config,
   tls,
   webRoot = fileURLToPath(new URL('../../dist/web/', import.meta.url)),
 }: AtHand): Promise<Daemon> {
@@ -40,6 +42,7 @@ export function daemonAtHand({
     data,
     feeder,
     raise,
+    ...(config && { config }),
     startTimeline: (notBefore) => createTimeline(Math.max(start ?? Date.now() / 1000, notBefore), rate),
     server: {
       port: 0,

@@ -8,6 +8,7 @@ import type { Helm } from '../live/helm.ts';
 import { addAccess, addOwnKey } from './access.ts';
 import { addAlerts } from './alerts.ts';
 import { addCheck, addCheckOrders } from './check.ts';
+import { addConfig, addConfigOrders } from './config.ts';
 import { addHealth } from './health.ts';
 import { addHorn } from './horn.ts';
 import { addMark } from './mark.ts';
@@ -64,6 +65,7 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addTideStations(looks, desk);
         addNights(looks, desk);
         addCheck(looks, desk);
+        addConfig(looks, desk);
       });
       await group('acknowledge', (answers) => addAlerts(answers, desk));
       await group('command', (commands) => {
@@ -79,6 +81,7 @@ export async function addRoutes(app: App, ports: RoutePorts): Promise<void> {
         addHorn(commands, desk);
         addNightOrders(commands, desk);
         addAccess(commands, ports);
+        addConfigOrders(commands, desk);
       });
     },
     { prefix: '/api/v1' },
