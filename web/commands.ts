@@ -39,8 +39,7 @@ export async function call(method: string, path: string, body?: unknown, limitMs
     if (answer.ok) return { trouble: undefined, answer: await answer.json().catch(() => undefined) };
     const problem = await answer.json().catch(() => undefined);
     return {
-      // RFC 9457: the detail says it best, else the title.
-      trouble: problem?.detail ?? problem?.title ?? `${answer.status} ${answer.statusText}`,
+      trouble: inWords(problem, answer),
       kind:
         String(problem?.type ?? '')
           .split(':')
@@ -53,12 +52,29 @@ export async function call(method: string, path: string, body?: unknown, limitMs
   }
 }
 
+/** RFC 9457: the detail says it best, else the title. */
+const inWords = (problem: { detail?: string; title?: string } | undefined, answer: Response): string =>
+  problem?.detail ?? problem?.title ?? `${answer.status} ${answer.statusText}`;
+
+/** What the boat says of a call that it refused, for parts that make their own calls. */
+export const problemOf = async (answer: Response): Promise<string> =>
+  inWords(await answer.json().catch(() => undefined), answer);
+
 export type MarkHow =
   | Record<string, never>
   | { lat: number; lon: number }
-  | { bearing: number; distance: number };
+  | { bearing: number; distance: number }
+  /** To where the anchor has dug in, as the boat offers. */
+  | { setBack: true };
 
 export const mark = (how: MarkHow): Promise<Outcome> => ask('POST', '/mark', how);
+/** Finds the mark from the swept track: its sigma, metres, or why not. */
+export async function markFromTrack(): Promise<{ trouble: Outcome; sigma?: number }> {
+  const { trouble, answer } = await call('POST', '/mark', { fromTrack: true });
+  const sigma = (answer as { mark?: { sigma?: unknown } } | undefined)?.mark?.sigma;
+  return { trouble, ...(typeof sigma === 'number' && { sigma }) };
+}
+
 export const aweigh = (): Promise<Outcome> => ask('POST', '/weigh/aweigh');
 export const changeWatch = (change: WatchChange): Promise<Outcome> => ask('PATCH', '/watch', change);
 export const tellNeighbour = (her: HandNeighbour): Promise<Outcome> => ask('POST', '/neighbours', her);

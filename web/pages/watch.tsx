@@ -5,15 +5,24 @@ import { Left } from '../parts/check/left.tsx';
 import { Distance } from '../parts/distance.tsx';
 import { Figures } from '../parts/figures.tsx';
 import { late } from '../parts/late.tsx';
-import { LetGo, MarkPanel } from '../parts/markPanel.tsx';
+import { LetGo } from '../parts/letGo.tsx';
 import { Plan } from '../parts/plan/plan.tsx';
 import { Report } from '../parts/report.tsx';
-import { WatchPanel } from '../parts/watchPanel.tsx';
-import { WeighPanel } from '../parts/weighPanel.tsx';
 import { words } from '../words.ts';
 
-/** Below what one looks at first. */
-const AroundPanel = late(async () => (await import('../parts/around/aroundPanel.tsx')).AroundPanel);
+/** Below what one looks at first: each keeps its room until it has come. */
+const Offer = late(
+  async () => (await import('../parts/lying/offer.tsx')).Offer,
+  () => null,
+);
+const Lying = late(
+  async () => (await import('../parts/lying/lying.tsx')).Lying,
+  ({ failed }) => <div class="lying-room">{failed && words.pageNotCome}</div>,
+);
+const Panels = late(
+  async () => (await import('../parts/panels.tsx')).Panels,
+  ({ failed }) => <div class="panels-room">{failed && words.pageNotCome}</div>,
+);
 
 /** The page that lies beside the bunk. */
 function Watch() {
@@ -27,13 +36,12 @@ function Watch() {
           {state.watch.mark ? <Distance state={state} /> : <LetGo />}
           <Left state={state} />
           <Plan state={state} />
+          <Offer />
           <Figures state={state} />
+          <Lying />
           <div class="panels">
             <LookOnly />
-            <MarkPanel state={state} />
-            <WatchPanel state={state} />
-            <AroundPanel />
-            <WeighPanel state={state} />
+            <Panels />
           </div>
         </>
       )}

@@ -8,11 +8,18 @@ type View = () => VNode | null;
 const SOON_MS = 1500;
 const AGAIN_MS = 5000;
 
+const PageComing = ({ failed }: { failed: boolean }) => (
+  <main class="instruments">{failed ? words.pageNotCome : words.pageComing}</main>
+);
+
 /**
- * A page that is no part of the first script: a slow phone shows the watch before it reads the rest. It is fetched by itself
- * soon after, so that it is there when the boat is not; until it has come, the page says so.
+ * A page or part that is not in the first script: a slow phone shows the watch before it reads the rest. It is fetched by itself
+ * soon after, so that it is there when the boat is not; until it has come, `Waiting` says so and keeps its room.
  */
-export function late(load: () => Promise<View>): View {
+export function late(
+  load: () => Promise<View>,
+  Waiting: (props: { failed: boolean }) => VNode | null = PageComing,
+): View {
   const found = signal<View | undefined>(undefined);
   const failed = signal(false);
   const fetch = async () => {
@@ -30,6 +37,6 @@ export function late(load: () => Promise<View>): View {
     const View = found.value;
     if (View) return <View />;
     void fetch();
-    return <main class="instruments">{failed.value ? words.pageNotCome : words.pageComing}</main>;
+    return <Waiting failed={failed.value} />;
   };
 }

@@ -1,19 +1,53 @@
 import { useState } from 'preact/hooks';
 import * as commands from '../commands.ts';
-import { metresTyped, typed, typedAngle } from '../format.ts';
+import { metresTyped, spread, typed, typedAngle } from '../format.ts';
+import { shown } from '../live.ts';
 import { lengthUnit } from '../prefs.ts';
+import { lyingWords } from '../words/lying.ts';
 import { words } from '../words.ts';
 import { type Asking, Told, useAsking } from './asking.tsx';
 import { Field } from './field.tsx';
+import { Hold } from './hold.tsx';
+
+const { fromTrack: fromTrackWords } = lyingWords;
 
 /** For a mark that was forgotten, or is known from the chart. */
 export function MarkOtherwise() {
   return (
     <>
       <h3>{words.mark.otherwise}</h3>
+      <FromTrack />
       <ByBearing />
       <ByPosition />
     </>
+  );
+}
+
+/** With a mark it is guarded by a hold: it takes the place of the one that stands. */
+function FromTrack() {
+  const asking = useAsking();
+  const [found, setFound] = useState<string>(fromTrackWords.foundPlain);
+  const find = () =>
+    asking.run(async () => {
+      const { trouble, sigma } = await commands.markFromTrack();
+      setFound(sigma === undefined ? fromTrackWords.foundPlain : fromTrackWords.found(spread(sigma)));
+      return trouble;
+    });
+  return (
+    <section class="from-track">
+      <h4>{fromTrackWords.title}</h4>
+      <p class="note">{fromTrackWords.means}</p>
+      {shown.value?.watch.mark ? (
+        <Hold disabled={asking.busy} onHeld={find}>
+          {fromTrackWords.find}
+        </Hold>
+      ) : (
+        <button type="button" disabled={asking.busy} onClick={find}>
+          {fromTrackWords.find}
+        </button>
+      )}
+      <Told asking={asking} done={found} />
+    </section>
   );
 }
 

@@ -7,25 +7,6 @@ import { Hold } from './hold.tsx';
 import { MarkOtherwise } from './markOtherwise.tsx';
 import { Panel } from './panel.tsx';
 
-/** In place of the dominant figure while there is no mark: the one thing to do. */
-export function LetGo() {
-  const asking = useAsking();
-  return (
-    <section class="let-go">
-      <button
-        type="button"
-        class="primary"
-        disabled={asking.busy}
-        onClick={() => asking.run(() => commands.mark({}))}
-      >
-        {words.mark.letGo}
-      </button>
-      <p class="note">{words.mark.letGoHint}</p>
-      <Told asking={asking} />
-    </section>
-  );
-}
-
 export function MarkPanel({ state }: { state: State }) {
   const asking = useAsking();
   const { mark } = state.watch;

@@ -48,12 +48,33 @@ function Reach({ state: { watch }, frame }: Props) {
   ));
 }
 
-/** Where the anchor is thought to be now: two standard deviations round the best guess. */
+/** Smaller than this an ellipse is no shape, and a line from mark to anchor shorter than this says nothing, pixels. */
+const LEAST = { ellipse: 4, line: 9 };
+
+/** Where the anchor is thought to be now: two standard deviations round the best guess, and the way there from its mark. */
 function EstimatedAnchor({ state: { watch }, frame }: Props) {
-  if (!watch.anchor) return null;
-  const { x, y } = frame.toPixels(watch.anchor);
-  const r = Math.max(2 * watch.anchor.sigma * frame.scale, 4);
-  return <ellipse class="estimated-anchor" cx={x} cy={y} rx={r} ry={r} />;
+  const { anchor, mark } = watch;
+  if (!anchor || !mark) return null;
+  const { x, y } = frame.toPixels(anchor);
+  const from = frame.toPixels(mark);
+  const { major, minor, bearing } = anchor.ellipse;
+  const radius = (sigma: number) => Math.max(2 * sigma * frame.scale, LEAST.ellipse);
+  return (
+    <>
+      <ellipse
+        class="estimated-anchor"
+        rx={radius(minor)}
+        ry={radius(major)}
+        transform={`translate(${x.toFixed(1)} ${y.toFixed(1)}) rotate(${bearing.toFixed(0)})`}
+      />
+      {Math.hypot(x - from.x, y - from.y) > LEAST.line && (
+        <>
+          <line class="anchor-way" x1={from.x} y1={from.y} x2={x} y2={y} />
+          <path class="anchor-guess" d={`M${x - 4} ${y - 4}l8 8m0 -8l-8 8`} />
+        </>
+      )}
+    </>
+  );
 }
 
 /** A ring this small carries no label, pixels. */

@@ -16,7 +16,7 @@ export interface Labels {
   reach: string;
   keel: string;
   onBottom: string;
-  wind: string;
+  wind?: string | undefined;
   room?: string | undefined;
 }
 
@@ -40,6 +40,7 @@ export function Profile({ title, scene, labels }: Props) {
       {view && (
         <svg role="img" aria-label={title} viewBox={`0 0 ${view.width} ${view.height}`}>
           <Water scene={scene} view={view} />
+          <Holds scene={scene} view={view} />
           {labels && <LevelLines depth={scene.depth} view={view} />}
           <Boats scene={scene} view={view} />
           <Keel scene={scene} view={view} label={labels?.keel} />
@@ -72,6 +73,28 @@ function Water({ scene: { depth }, view }: Part) {
       <path class="bottom" d={`M0 ${end(0)}L${width} ${end(width)}`} />
     </>
   );
+}
+
+/** Shares of two standard deviations each way that are laid over each other for a soft edge. */
+const SOFT = [1, 0.66, 0.33];
+
+/** Where wind and stream should hold the roller: as wide as that is uncertain. */
+function Holds({ scene: { holds, depth }, view: { x, y, scale, bottom } }: Part) {
+  if (!holds) return null;
+  const top = y(depth.now);
+  return SOFT.map((share) => {
+    const half = Math.max(3, 2 * holds.sigma * scale) * share;
+    return (
+      <rect
+        key={share}
+        class="holds"
+        x={x(holds.value) - half}
+        y={top}
+        width={2 * half}
+        height={y(bottom(holds.value)) - top}
+      />
+    );
+  });
 }
 
 const line = (cable: readonly ProfilePoint[], { x, y }: View): string =>
@@ -151,12 +174,14 @@ function Measures({ scene, view, labels }: Part & { labels: Labels }) {
           {labels.onBottom}
         </text>
       )}
-      <g class="wind">
-        <path d="M22 20h44m-8 -6l8 6l-8 6m-36 -6l-5 -7m13 7l-5 -7" />
-        <text x="76" y="25">
-          {labels.wind}
-        </text>
-      </g>
+      {labels.wind && (
+        <g class="wind">
+          <path d="M22 20h44m-8 -6l8 6l-8 6m-36 -6l-5 -7m13 7l-5 -7" />
+          <text x="76" y="25">
+            {labels.wind}
+          </text>
+        </g>
+      )}
       <text class="veer" x={width - 10} y="26" text-anchor="end">
         {labels.veer}
       </text>

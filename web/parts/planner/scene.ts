@@ -1,5 +1,6 @@
 import type { ProfilePoint } from '../../../shared/cable/profile.ts';
 import { radians } from '../../../shared/quantities/angle.ts';
+import type { Estimate } from '../../../shared/quantities/estimate.ts';
 import type { Boat } from '../../../shared/settings.ts';
 import type { Size } from '../plan/size.ts';
 
@@ -14,6 +15,8 @@ export interface Scene {
   slope: number;
   /** The cable from roller to anchor. */
   cable: { high: readonly ProfilePoint[]; low: readonly ProfilePoint[] };
+  /** Where wind and stream should hold the roller, metres out: a soft band. */
+  holds?: Estimate;
   /** Free water round the anchor. */
   room?: number | undefined;
 }
@@ -39,8 +42,8 @@ export interface View extends Size {
 export const rollerOut = (cable: readonly ProfilePoint[]): number => cable[0]?.out ?? 0;
 
 /** Metres from the anchor that must be seen. */
-export function neededSpan({ boat, cable, room }: Scene): number {
-  const stern = Math.max(rollerOut(cable.high), rollerOut(cable.low)) + boat.length;
+export function neededSpan({ boat, cable, holds, room }: Scene): number {
+  const stern = Math.max(rollerOut(cable.high), rollerOut(cable.low), holds?.value ?? 0) + boat.length;
   return room !== undefined && room <= stern * ROOM_DRAWN ? Math.max(stern, room) : stern;
 }
 
