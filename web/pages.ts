@@ -44,6 +44,14 @@ const tidePage: Page = {
   View: late(async () => (await import('./pages/tide.tsx')).TidePage),
 };
 
+/** Read when the night is over. */
+const logbookPage: Page = {
+  id: 'logbook',
+  path: '/logbook',
+  title: words.pages.logbook,
+  View: late(async () => (await import('./pages/logbook.tsx')).LogbookPage),
+};
+
 const checkPage: Page = {
   id: 'check',
   path: '/check',
@@ -58,6 +66,7 @@ export const pages: readonly Page[] = [
   checkPage,
   helmPage,
   foredeckPage,
+  logbookPage,
   instrumentsPage,
   phonesPage,
 ];

@@ -1,7 +1,6 @@
 import type { State } from '../../shared/state.ts';
-import { ageOf } from '../ages.ts';
+import { ageOf, stands } from '../ages.ts';
 import { age, joined, length, spread } from '../format.ts';
-import { trusted } from '../live.ts';
 import { words } from '../words.ts';
 
 /** The page's one dominant figure: roller to anchor, with its spread, its age, and how it stands to the circle. */
@@ -9,7 +8,7 @@ export function Distance({ state }: { state: State }) {
   const { distance, circle } = state.watch;
   const fixAge = ageOf(state, 'position');
   const text = distance && length(distance.value);
-  const missing = !trusted.value
+  const missing = !stands(state)
     ? words.age.lost
     : fixAge === undefined
       ? words.age.never

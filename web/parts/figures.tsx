@@ -1,7 +1,6 @@
 import type { State } from '../../shared/state.ts';
-import { ageBeside, whyMissing } from '../ages.ts';
+import { ageBeside, stands, whyMissing } from '../ages.ts';
 import { bearing, joined, length, speed, speedSpread, spread } from '../format.ts';
-import { trusted } from '../live.ts';
 import { leadInWords, words } from '../words.ts';
 import { Figure, Grid } from './figure.tsx';
 
@@ -27,7 +26,7 @@ interface Part {
 }
 
 const missingFromMark = (state: State): string => {
-  if (!trusted.value) return words.age.lost;
+  if (!stands(state)) return words.age.lost;
   return state.watch.mark ? whyMissing(state, 'position') : words.age.noMark;
 };
 

@@ -2,6 +2,7 @@ import { useMemo, useRef } from 'preact/hooks';
 import { turn } from '../../../shared/quantities/angle.ts';
 import { FOOT } from '../../../shared/quantities/units.ts';
 import type { State } from '../../../shared/state.ts';
+import type { TrackPoint } from '../../../shared/watch/view.ts';
 import { joined, length, speed, spread } from '../../format.ts';
 import { track } from '../../live.ts';
 import { lengthUnit } from '../../prefs.ts';
@@ -19,8 +20,16 @@ import { SweptTrack } from './sweptTrack.tsx';
 import { TurnAhead } from './turnAhead.tsx';
 import { Zoom, zoom } from './zoom.tsx';
 
+interface Props {
+  state: State;
+  /** Where she has been; left out: as the boat tells it now. */
+  points?: readonly TrackPoint[];
+  /** In place of how sure her place is. */
+  note?: string | undefined;
+}
+
 /** The anchorage from above, north up. What is known is drawn sharp, what is estimated soft, what is unknown not at all. */
-export function Plan({ state }: { state: State }) {
+export function Plan({ state, points, note }: Props) {
   const holder = useRef<HTMLElement>(null);
   const size = useSize(holder);
   const reach = useRef<number | undefined>(undefined);
@@ -52,14 +61,14 @@ export function Plan({ state }: { state: State }) {
           <Sectors state={state} frame={frame} />
           <Neighbours state={state} frame={frame} />
           <TurnAhead state={state} frame={frame} />
-          <SweptTrack points={track.value} frame={frame} />
+          <SweptTrack points={points ?? track.value} frame={frame} />
           <BoatOnPlan state={state} frame={frame} />
           <Flows state={state} frame={frame} />
           <NorthArrow frame={frame} label={words.plan.north} />
           <ScaleBar frame={frame} unit={lengthUnit.value === 'ft' ? FOOT : 1} name={lengthUnit.value} />
         </svg>
       )}
-      <figcaption>{caption(state)}</figcaption>
+      <figcaption>{note ?? caption(state)}</figcaption>
       <Zoom />
     </figure>
   );

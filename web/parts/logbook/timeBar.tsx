@@ -1,0 +1,219 @@
+import { useMemo, useRef } from 'preact/hooks';
+import type { Night } from '../../../shared/logbook/night.ts';
+import { joined, length, speed } from '../../format.ts';
+import { logbookWords as words } from '../../words/logbook.ts';
+import { useSize } from '../plan/size.ts';
+import { alertBeside, at, go, playing, scrubbing } from './opened.ts';
+import { deadTimes, drawStrips, span, ticks } from './strips.ts';
+import { day, hour, second } from './when.ts';
+
+const STRIP = 34;
+const APART = 5;
+const ALERTS = 16;
+const AXIS = 16;
+const SPEEDS = [1, 10, 60, 600, 3600];
+/** Seconds that keys go by. */
+const KEYS: Record<string, number> = { ArrowLeft: -30, ArrowRight: 30, PageUp: -600, PageDown: 600 };
+
+/** The night as strips over its time, under the thumb: wherever it is touched, that moment is shown. */
+export function TimeBar({ night }: { night: Night }) {
+  return (
+    <section class="time-bar" aria-label={words.bar}>
+      <Moment />
+      <Bar night={night} />
+      <Controls night={night} />
+    </section>
+  );
+}
+
+function Moment() {
+  return (
+    <p class="moment">
+      <span class="unseen">{words.moment} </span>
+      <strong>{second(at.value)}</strong> <span class="unit">{day(at.value)}</span>
+    </p>
+  );
+}
+
+function Bar({ night }: { night: Night }) {
+  const holder = useRef<HTMLDivElement>(null);
+  const size = useSize(holder);
+  const { from, to } = span(night);
+  const width = size?.width ?? 0;
+  const drawn = useMemo(() => (width > 0 ? drawStrips(night, width, STRIP) : []), [night, width]);
+  const height = ALERTS + drawn.length * (STRIP + APART) + AXIS;
+  const touch = (event: PointerEvent) => {
+    const { left } = holder.current!.getBoundingClientRect();
+    go(from + ((event.clientX - left) / width) * (to - from));
+  };
+  const still = useMemo(
+    () => width > 0 && <Still night={night} width={width} height={height} drawn={drawn} />,
+    [night, width, height, drawn],
+  );
+  return (
+    <div
+      class="bar"
+      ref={holder}
+      role="slider"
+      tabIndex={0}
+      aria-label={words.bar}
+      aria-description={words.barHelp}
+      aria-valuemin={from}
+      aria-valuemax={to}
+      aria-valuenow={Math.round(at.value)}
+      aria-valuetext={second(at.value)}
+      style={{ height: `${height}px` }}
+      onPointerDown={(event) => {
+        event.currentTarget.setPointerCapture(event.pointerId);
+        scrubbing.value = true;
+        playing.value = 0;
+        touch(event);
+      }}
+      onPointerMove={(event) => scrubbing.value && touch(event)}
+      onPointerUp={() => {
+        scrubbing.value = false;
+      }}
+      onPointerCancel={() => {
+        scrubbing.value = false;
+      }}
+      onKeyDown={(event) => {
+        const by = KEYS[event.key];
+        const end = { Home: from, End: to }[event.key];
+        if (by === undefined && end === undefined) return;
+        event.preventDefault();
+        go(end ?? at.peek() + by!);
+      }}
+    >
+      {still}
+      {width > 0 && <Cursor x={((at.value - from) / (to - from)) * width} height={height - AXIS} />}
+    </div>
+  );
+}
+
+const Cursor = ({ x, height }: { x: number; height: number }) => (
+  <div class="cursor" style={{ height: `${height}px`, transform: `translateX(${x.toFixed(1)}px)` }} />
+);
+
+interface StillProps {
+  night: Night;
+  width: number;
+  height: number;
+  drawn: ReturnType<typeof drawStrips>;
+}
+
+/** All that does not move. */
+function Still({ night, width, height, drawn }: StillProps) {
+  const { from, to } = span(night);
+  const x = (time: number) => ((Math.min(to, Math.max(from, time)) - from) / (to - from)) * width;
+  const bottom = height - AXIS;
+  const offset = -new Date(from * 1000).getTimezoneOffset() * 60;
+  const figure = { distance: length, wind: speed, depth: (metres: number) => length(metres, true) };
+  return (
+    <svg viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
+      <defs>
+        <pattern
+          id="dead-time"
+          width="6"
+          height="6"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
+          <path class="hatching" d="M0 0V6" />
+        </pattern>
+      </defs>
+      {deadTimes(night.gaps).map((gap) => (
+        <rect
+          key={`${gap.kind}${gap.from}`}
+          class="dead"
+          x={x(gap.from)}
+          width={Math.max(1.5, x(gap.to ?? to) - x(gap.from))}
+          height={bottom}
+        />
+      ))}
+      {drawn.map(({ key, most, line, limit }, i) => (
+        <g key={key} class={`strip ${key}`} transform={`translate(0 ${ALERTS + i * (STRIP + APART)})`}>
+          <path class="ground" d={`M0 ${STRIP}H${width}`} />
+          {limit && <path class="limit" d={limit} />}
+          <path class="line" d={line} />
+          <text x="4" y="11">{`${words.strips[key]}, up to ${joined(figure[key](most))}`}</text>
+        </g>
+      ))}
+      {night.alerts.map((alert) =>
+        alert.priority === 'caution' ? null : (
+          <g
+            key={alert.id}
+            class={`raised ${alert.priority}`}
+            transform={`translate(${x(alert.from).toFixed(1)} 0)`}
+          >
+            <path class="stem" d={`M0 ${ALERTS - 2}V${bottom}`} />
+            <path
+              class="head"
+              d={alert.priority === 'alarm' ? 'M0 1L7 14H-7Z' : 'M0 3A5 5 0 0 1 0 13A5 5 0 0 1 0 3Z'}
+            />
+          </g>
+        ),
+      )}
+      {ticks(from, to, width, offset).map((time) => (
+        <text
+          key={time}
+          class="tick"
+          x={Math.min(width - 18, Math.max(18, x(time)))}
+          y={height - 4}
+          text-anchor="middle"
+        >
+          {hour(time)}
+        </text>
+      ))}
+    </svg>
+  );
+}
+
+function Controls({ night }: { night: Night }) {
+  const jump = (way: 1 | -1) => {
+    const to = alertBeside(night, at.value, way);
+    return {
+      disabled: to === undefined,
+      onClick: () => {
+        playing.value = 0;
+        if (to !== undefined) go(to);
+      },
+    };
+  };
+  const fast = playing.value;
+  return (
+    <div class="controls">
+      <button type="button" {...jump(-1)}>
+        {words.before}
+      </button>
+      <button type="button" {...jump(1)}>
+        {words.next}
+      </button>
+      <fieldset class="choice">
+        <legend class="unseen">{words.faster}</legend>
+        <button
+          type="button"
+          aria-pressed={fast === 0}
+          onClick={() => {
+            playing.value = 0;
+          }}
+        >
+          {words.pause}
+        </button>
+        {SPEEDS.map((times) => (
+          <button
+            type="button"
+            key={times}
+            aria-pressed={fast === times}
+            aria-label={`${words.play} ${words.times(times)}`}
+            onClick={() => {
+              if (at.peek() >= span(night).to) go(span(night).from);
+              playing.value = times;
+            }}
+          >
+            {words.times(times)}
+          </button>
+        ))}
+      </fieldset>
+    </div>
+  );
+}
