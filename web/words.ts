@@ -9,7 +9,7 @@ import type { CableState, Mark } from '../shared/watch/view.ts';
 export const words = {
   product: 'hawse',
   unknown: '—',
-  pages: { watch: 'Watch', plan: 'Plan', tide: 'Tide', instruments: 'Instruments' },
+  pages: { watch: 'Watch', plan: 'Plan', tide: 'Tide', logbook: 'Logbook', instruments: 'Instruments' },
   noSuchPage: 'There is no such page.',
   pageComing: 'Loading this page…',
   pageNotCome: 'This page could not be loaded: the boat does not answer. Trying again.',
