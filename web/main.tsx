@@ -1,7 +1,7 @@
 import './styles/palette.css';
 import './styles/base.css';
 import './styles/shell.css';
-import './styles/bar.css';
+import './styles/page-bar.css';
 import './styles/watch.css';
 import './styles/plan.css';
 import './styles/lying.css';

@@ -39,11 +39,11 @@ export function Dial({ state, points }: { state: State; points: readonly TrackPo
             class="rim"
             d={`M0 ${-RIM - 5}V${-RIM + 5}M${RIM - 5} 0H${RIM + 5}M0 ${RIM - 5}V${RIM + 5}M${-RIM + 5} 0H${-RIM - 5}`}
           />
-          <text class="small" y={-RIM + 17} text-anchor="middle">
-            N
-          </text>
           <path class="bow" d={past.bow.line} />
           <path class="winds" d={past.wind.line} />
+          <text class="small north" y={-RIM + 17} text-anchor="middle">
+            N
+          </text>
           {wind && <WindArrow frame={FRAME} from={wind.from} label="" />}
           {set !== undefined && drift !== undefined && (
             <StreamArrow frame={FRAME} from={set + 180} label="" soft={!told} />

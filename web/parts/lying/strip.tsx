@@ -121,7 +121,7 @@ function Lanes({ hours: { from, to, columns }, width, circle }: LanesProps) {
       <Label y={TOP.moved} left={words.moved} right="100 %" width={width} />
       <Label y={TOP.wind} left={words.wind} right={joined(speed(strongest))} width={width} />
       {circle !== undefined && (
-        <text x={SIDE + 4} y={distance(circle) + 13}>
+        <text class="small" x={width - SIDE} y={distance(circle) + 13} text-anchor="end">
           {words.circle}
         </text>
       )}

@@ -24,7 +24,7 @@ export function Bar({ page }: { page: Page | undefined }) {
   const isQuick = quick.value.some((entry) => entry === page);
   return (
     <>
-      <nav class="bar" aria-label={navWords.region}>
+      <nav class="page-bar" aria-label={navWords.region}>
         {quick.value.map((entry) => (
           <a
             key={entry.id}
