@@ -1,6 +1,5 @@
 import type { Night } from '../../shared/logbook/night.ts';
 import type { Lived } from '../../shared/logbook/rerun.ts';
-import type { Lay, Side } from '../../shared/logbook/side.ts';
 import type { WhatIf } from '../../shared/logbook/what-if.ts';
 import type { LatLon } from '../../shared/quantities/estimate.ts';
 import type { Settings } from '../../shared/settings.ts';
@@ -21,7 +20,6 @@ export type Ask =
   | { do: 'file'; file: File; told: FileTold }
   /** The state as it was, of the night that is loaded. */
   | { do: 'moment'; at: number }
-  | { do: 'side'; lay: Lay }
   | { do: 'what-if'; what: WhatIf }
   | { do: 'report'; night: Night; version: string };
 
@@ -38,7 +36,6 @@ export interface Answers {
   night: Loaded;
   file: Loaded;
   moment: Past;
-  side: Side | undefined;
   'what-if': Lived;
   report: string;
 }

@@ -86,17 +86,6 @@ export const logbookWords = {
   running: (percent: string, times: string) => `Living it again: ${percent}, ${times} as fast`,
   stop: 'Stop',
 
-  side: (distance: string, depth: string) =>
-    `Side view to scale, if the anchor lay at the mark: roller ${distance} from it in ${depth}.`,
-  sideCaption: 'To scale, if the anchor lay at its mark.',
-  sideTooFar:
-    'The roller is farther from the mark than this cable reaches: the anchor does not lie there any more, or more cable was out.',
-  sideUnknown: {
-    veered: 'No side view: how much cable was out is not told.',
-    depth: 'No side view: the depth was not known.',
-    distance: 'No side view: her distance was not known.',
-  },
-
   alerts: 'Alerts of this night',
   alertsNone: 'There was no alert.',
   acknowledged: (by: string, after: string) => `acknowledged by ${by} after ${after}`,

@@ -79,7 +79,7 @@ export function close(): void {
 /** Has the engine live the night again from its recorded sentences, so that every second of it can be seen. */
 export async function liveAgain(): Promise<void> {
   const now = opened.peek();
-  if (!now || now.from !== 'boat' || living.peek() || loaded.peek()) return;
+  if (now?.from !== 'boat' || living.peek() || loaded.peek()) return;
   const { id } = now.night.summary;
   const asked = ask({ do: 'night', id, url: `/api/v1/nights/${id}/inputs` }, (progress) => {
     if (living.peek()?.asked === asked) living.value = { progress, asked };

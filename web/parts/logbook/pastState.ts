@@ -77,6 +77,7 @@ export function pastState(night: Night, at: number): State {
   const { lat, lon, heading, windSpeed, windFrom, depth, drift, set, distance, bearing, reach } = sample;
   const mark = { ...summary.mark, ...markAt(night, sample.lat === undefined ? undefined : sample) };
   const { moved, movedBearing, sigma } = sample;
+  const hasSurface = settings.boat.sounder.belowWaterline !== undefined;
   return ofThePast({
     at,
     ...(summary.simulated === undefined ? {} : { simulated: summary.simulated }),
@@ -91,7 +92,9 @@ export function pastState(night: Night, at: number): State {
         ? {}
         : { windGround: known({ from: windFrom, speed: windSpeed }) }),
       ...(drift === undefined || set === undefined ? {} : { stream: known({ drift, set }) }),
-      ...(depth === undefined ? {} : { depth: known({ measured: depth }) }),
+      ...(depth === undefined
+        ? {}
+        : { depth: known(hasSurface ? { measured: depth, surface: depth } : { measured: depth }) }),
       ages: {},
       sources: {},
     },

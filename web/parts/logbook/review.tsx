@@ -4,6 +4,7 @@ import { told } from '../../told.ts';
 import { logbookWords as words } from '../../words/logbook.ts';
 import { Distance } from '../distance.tsx';
 import { Figures } from '../figures.tsx';
+import { SideNow } from '../lying/sideNow.tsx';
 import { Plan } from '../plan/plan.tsx';
 import { About } from './about.tsx';
 import { AlertList } from './alertList.tsx';
@@ -12,7 +13,6 @@ import { sampleAt } from './pastState.ts';
 import { keepPlaying } from './play.ts';
 import { Running } from './running.tsx';
 import { Sampled } from './sampled.tsx';
-import { SideView } from './sideView.tsx';
 import { deadTimes } from './strips.ts';
 import { TimeBar } from './timeBar.tsx';
 import { WhatIfPanel } from './whatIf.tsx';
@@ -76,7 +76,7 @@ function Moment({ night }: { night: Night }) {
         !sample && !dead && <p class="care">{words.noSample}</p>
       )}
       <Plan state={state} points={pastTrack.value} note={exact ? undefined : words.sampled(night.step)} />
-      <SideView state={state} />
+      <SideNow state={state} />
       {exact ? <Figures state={state} /> : sample && <Sampled night={night} sample={sample} />}
       <Exactness exact={exact} />
     </>

@@ -1,7 +1,6 @@
 /// <reference lib="webworker" />
 import { reportOf } from '../../../shared/logbook/report/report.ts';
 import { type Lived, type Recording, type Rerun, rerun } from '../../../shared/logbook/rerun.ts';
-import { sideOf } from '../../../shared/logbook/side.ts';
 import type { Answers, Ask, Loaded, Progress, Sent, Told } from '../messages.ts';
 import { readFile } from './file.ts';
 import { createKeyframes, type Keyframes } from './keyframes.ts';
@@ -64,8 +63,6 @@ async function answerTo(
     case 'moment':
       if (!loaded) throw new Error('no night is loaded');
       return loaded.keyframes.moment(ask.at);
-    case 'side':
-      return sideOf(ask.lay);
     case 'what-if':
       if (!loaded) throw new Error('no night is loaded');
       return lived(rerun(loaded.recording, ORIGIN, ask.what), stop, progress);
