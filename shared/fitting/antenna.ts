@@ -21,10 +21,12 @@ const CORRELATED = 30;
 const GROUPS = 10;
 /** Least time, seconds. */
 const LEAST = 3600;
-/** What the tension of the cable, which changes with the sheer, does to the estimate, metres: seen on simulated nights. */
-export const FLOOR = 1;
+/** What the tension of the cable, which changes with the sheer, does to the estimate, metres: as seen on simulated nights (docs/setup.md). */
+const FLOOR = 1.5;
+/** Scatter of the distance that is left over, metres: more, and she does not hang on a cable whose end stays. */
+const MOST_NOISE = 1;
 
-export interface AntennaFit {
+interface AntennaFit {
   estimate?: Estimate;
   unknown?: string;
 }
@@ -52,6 +54,7 @@ export function fitAntenna(samples: readonly LyingSample[], told: Boat['antenna'
     if (!moved) return { unknown: SHEER };
     at = at.map((value, i) => value + moved[i]!);
   }
+  if (noise > MOST_NOISE) return { unknown: LOOSE };
   const weight = weightOf(noise, span / samples.length);
   const without = Array.from({ length: GROUPS }, (_, group) => {
     const kept = parts.filter((_, i) => Math.floor((i * GROUPS) / parts.length) !== group);
@@ -65,6 +68,8 @@ export function fitAntenna(samples: readonly LyingSample[], told: Boat['antenna'
 }
 
 const SHEER = 'She sheers too little, or swings too much like one piece, to tell where the antenna is.';
+const LOOSE =
+  'Her distance from the anchor changes for other reasons too (slack cable, a stream, a dragging anchor): no estimate.';
 const MOST_SIGMA = 2.5;
 
 const weightOf = (noise: number, every: number): number =>

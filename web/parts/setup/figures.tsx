@@ -1,0 +1,150 @@
+import type { State } from '../../../shared/state.ts';
+import { bearing } from '../../format.ts';
+import { type FieldKey, setupWords as words } from '../../words/setup.ts';
+import { SIZES } from '../planner/chain.ts';
+import { active, boatTyped, fieldOf, put, textOf, typed } from './draft.ts';
+import { Drawing } from './drawing.tsx';
+
+const GROUPS: [keyof typeof words.groups, FieldKey[]][] = [
+  ['boat', ['boat.name', 'boat.length', 'boat.beam', 'boat.draft', 'boat.roller.height']],
+  ['antenna', ['boat.antenna.aftOfRoller', 'boat.antenna.toStarboard']],
+  ['sounder', ['boat.sounder.belowWaterline', 'boat.sounder.aftOfRoller']],
+  ['cable', ['cable.massPerMetre', 'cable.workingLoad', 'cable.length', 'cable.rope', 'cable.veered']],
+  [
+    'watch',
+    [
+      'watch.margin',
+      'watch.circleRadius',
+      'watch.depthBelow',
+      'watch.depthAbove',
+      'watch.underKeelBelow',
+      'watch.windAbove',
+      'watch.windShift',
+    ],
+  ],
+];
+
+/** Every figure that the page changes, and the drawing that shows which length is meant. */
+export function Figures({ state, locked }: { state: State; locked: boolean }) {
+  const key = active.value;
+  return (
+    <section class="figures-form">
+      <h2>{words.figures}</h2>
+      <Drawing boat={boatTyped(state.boat)} active={drawn(key)} label={key && labelOf(key)} />
+      <p class="note">{words.unitHint}</p>
+      {GROUPS.map(([group, keys]) => (
+        <fieldset key={group} disabled={locked}>
+          <legend>{words.groups[group]}</legend>
+          <div class="fields">
+            {group === 'boat' && <Hull />}
+            {group === 'cable' && <Chain />}
+            {keys.map((one) => (
+              <FigureField key={one} name={one} />
+            ))}
+          </div>
+          {group === 'watch' && <Card />}
+        </fieldset>
+      ))}
+    </section>
+  );
+}
+
+const drawn = (key: FieldKey | undefined): FieldKey | undefined =>
+  key?.startsWith('boat.') && key !== 'boat.name' ? key : undefined;
+
+/** What stands beside the strong line: as typed, with the unit that is meant. */
+function labelOf(key: FieldKey): string {
+  const text = textOf(key).trim();
+  if (text === '') return valueText(key) ?? '?';
+  const unit = /[a-z]+$/.exec(fieldOf(key)?.written ?? '')?.[0] ?? 'm';
+  return /\d$/.test(text) ? `${text}\u00a0${unit}` : text;
+}
+
+function valueText(key: FieldKey): string | undefined {
+  const value = fieldOf(key)?.value;
+  if (typeof value !== 'number') return value;
+  const figure = String(Math.round(value * 100) / 100);
+  if (key === 'cable.massPerMetre') return `${figure}\u00a0kg/m`;
+  if (key === 'cable.workingLoad') return `${Math.round(value)}\u00a0N`;
+  if (key === 'watch.windAbove') return `${figure}\u00a0m/s`;
+  if (key === 'watch.windShift') return `${figure}°`;
+  return `${figure}\u00a0m`;
+}
+
+function FigureField({ name }: { name: FieldKey }) {
+  const { label, means } = words.fields[name];
+  const isSet = fieldOf(name)?.written !== undefined;
+  const assumed = valueText(name);
+  const now = isSet ? '' : assumed === undefined ? words.notSet : words.assumed(assumed);
+  return (
+    <label class={typed.value[name] === undefined ? 'field' : 'field changed'}>
+      <span>{label}</span>
+      <input
+        type="text"
+        inputMode={name === 'boat.name' ? 'text' : 'decimal'}
+        autocomplete="off"
+        value={textOf(name)}
+        onFocus={() => {
+          active.value = name;
+        }}
+        onInput={(event) => put(name, event.currentTarget.value)}
+      />
+      <small>{[means, now].filter(Boolean).join(' ')}</small>
+    </label>
+  );
+}
+
+function Hull() {
+  const { hulls } = words;
+  const now = textOf('boat.hull') || String(fieldOf('boat.hull')?.value ?? 'monohull');
+  return (
+    <label class="field">
+      <span>{words.hull}</span>
+      <select value={now} onChange={(event) => put('boat.hull', event.currentTarget.value)}>
+        {Object.entries(hulls).map(([hull, name]) => (
+          <option key={hull} value={hull}>
+            {name}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+/** By the size as sold; sizes that are not in the table are told by weight. */
+function Chain() {
+  const text = textOf('cable.size');
+  const value = fieldOf('cable.size')?.value;
+  const typedSize = /^([\d.]+) mm$/.exec(text)?.[1];
+  const millimetres =
+    typed.value['cable.size'] === undefined && typeof value === 'number' ? value * 1000 : Number(typedSize);
+  const size = SIZES.find(({ choice }) => Math.abs(Number(choice) - millimetres) < 0.1);
+  return (
+    <label class={typed.value['cable.size'] === undefined ? 'field' : 'field changed'}>
+      <span>{words.chain}</span>
+      <select
+        value={size?.choice ?? ''}
+        onChange={({ currentTarget: { value: choice } }) => put('cable.size', choice && `${choice} mm`)}
+      >
+        <option value="">{words.chainUntold}</option>
+        {SIZES.map(({ choice, name }) => (
+          <option key={choice} value={choice}>
+            {name}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+/** A card that was taken from the data, before it is written. */
+function Card() {
+  const card = typed.value['watch.deviation'];
+  if (typeof card !== 'object') return null;
+  return (
+    <p class="changed">
+      {words.card}:{' '}
+      {card.map(([heading, off]) => `${bearing(heading)} ${off > 0 ? '+' : ''}${off}°`).join(', ')}
+    </p>
+  );
+}
