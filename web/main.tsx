@@ -16,6 +16,7 @@ import './styles/helm.css';
 import './styles/check.css';
 import './styles/phone.css';
 import './styles/horn.css';
+import './styles/setup.css';
 import './styles/logbook.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';

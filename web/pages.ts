@@ -7,6 +7,7 @@ import { HelmHead } from './parts/helm/head.tsx';
 import { late } from './parts/late.tsx';
 import { checkWords } from './words/check.ts';
 import { helmWords } from './words/helm.ts';
+import { setupTitle } from './words/titles.ts';
 import { words } from './words.ts';
 
 /** A page is one file in pages/ and one line here. */
@@ -59,6 +60,14 @@ const checkPage: Page = {
   View: late(async () => (await import('./pages/check.tsx')).checkPage.View),
 };
 
+/** The first hour aboard. */
+const setupPage: Page = {
+  id: 'setup',
+  path: '/setup',
+  title: setupTitle,
+  View: late(async () => (await import('./pages/setup.tsx')).SetupPage),
+};
+
 export const pages: readonly Page[] = [
   watchPage,
   planPage,
@@ -69,4 +78,5 @@ export const pages: readonly Page[] = [
   logbookPage,
   instrumentsPage,
   phonesPage,
+  setupPage,
 ];
