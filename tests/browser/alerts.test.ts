@@ -106,7 +106,7 @@ describe('an alert', () => {
     await alert(page, 'over now, not acknowledged yet').waitFor();
     expect(await page.getByRole('button', { name: 'Silence 30 s' }).count()).toBe(0);
     await page.getByRole('button', ACKNOWLEDGE).click();
-    expect(boat.commands).toEqual(['POST /alerts/outside-circle.1/acknowledge']);
+    await expect.poll(() => boat.commands).toEqual(['POST /alerts/outside-circle.1/acknowledge']);
   });
 
   test('acknowledged on one page it is so on every page', async () => {

@@ -7,6 +7,7 @@ import type { Role } from '../../shared/access.ts';
 import type { PageMessage } from '../../shared/messages.ts';
 import type { State } from '../../shared/state.ts';
 import type { Quantity } from '../../shared/vessel/view.ts';
+import type { TrackPoint } from '../../shared/watch/view.ts';
 import { calmState, trackUntil } from './fakeState.ts';
 
 /** What a server under test offers to every page test; the real daemon can stand in its place. */
@@ -24,6 +25,8 @@ export interface HelmAnswer {
 export interface FakeBoat extends Boat {
   /** Changes the state from now on; called on every tick with a fresh calm state. */
   script(change: (state: State, at: number) => void): void;
+  /** What pages that open from now on are told of the track. */
+  remember(track: (at: number) => TrackPoint[]): void;
   /** From now on these quantities are not heard any more: their figures go, their ages grow. */
   lose(...quantities: Quantity[]): void;
   /** Keeps the sockets open and says nothing. */
@@ -35,7 +38,7 @@ export interface FakeBoat extends Boat {
   /** Closes every socket, as a broken link would. */
   cut(): void;
   /** Answers every command with this reason. */
-  refuse(why: string): void;
+  refuse(why: string | undefined): void;
   /** Tells pages that open from now on that they may not command. */
   lookOnly(): void;
   /** Answers signals from now on; undefined: nobody answers at all. */
@@ -71,6 +74,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
   let isHushed = false;
   let isStalled = false;
   let refusal: string | undefined;
+  let past = (at: number): TrackPoint[] => trackUntil(at, 1800);
   let helm: Parameters<FakeBoat['helm']>[0] = async () => ({ status: 200, body: { number: 1 } });
   let role: Role = 'command';
   let seq = 0;
@@ -131,7 +135,8 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     response.writeHead(problem ? 422 : 200, {
       'content-type': problem ? 'application/problem+json' : 'application/json',
     });
-    response.end(JSON.stringify(problem ? { title: 'Not possible', status: 422, detail: problem } : {}));
+    const answer = path === '/mark' ? { mark: watch.mark } : {};
+    response.end(JSON.stringify(problem ? { title: 'Not possible', status: 422, detail: problem } : answer));
     tick();
   }
 
@@ -152,7 +157,10 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     }
     switch (call) {
       case 'POST /mark':
-        watch = { ...watch, mark: { lat: -16.5, lon: 179.9999, sigma: 2.8, at, by: 'a page', how: 'here' } };
+        watch = {
+          ...watch,
+          mark: { lat: -16.5, lon: 179.9999, sigma: 2.8, at, by: 'a page', how: howOf(body) },
+        };
         return undefined;
       case 'POST /weigh/aweigh':
         watch = { ...watch, mark: undefined as never, phase: 'no-mark' };
@@ -204,7 +212,7 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
       seq,
       at,
       state: state(),
-      track: trackUntil(at, 1800),
+      track: past(at),
       mayCommand: role === 'command',
       role,
     });
@@ -245,6 +253,9 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     script(next) {
       change = next;
     },
+    remember(track) {
+      past = track;
+    },
     lose(...quantities) {
       for (const quantity of quantities) lost.set(quantity, now());
     },
@@ -283,6 +294,9 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     },
   };
 }
+
+const howOf = ({ fromTrack, setBack }: Record<string, unknown>) =>
+  fromTrack ? 'track' : setBack ? 'set-back' : 'here';
 
 function noMark(state: State): void {
   const { limits, standDown } = state.watch;

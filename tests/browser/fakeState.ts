@@ -46,6 +46,17 @@ export function trackUntil(at: number, seconds: number): TrackPoint[] {
   });
 }
 
+/** Hours of a quiet night, a point a minute, each telling how she lay. */
+export function nightUntil(at: number, hours: number): TrackPoint[] {
+  return trackUntil(at, hours * 3600).flatMap((point, i) => {
+    if (i % 12 > 0) return [];
+    const wind = 7 + 2 * Math.sin(point.at / 900);
+    const distance = lying(point.at).distance;
+    const lie = { distance, reach: 34 + wind / 7, moved: 0.5, probability: 0.01 };
+    return [{ ...point, wind, windFrom: Math.round(230 + 15 * Math.sin(point.at / 700)), lie }];
+  });
+}
+
 /** Everything known and nothing wrong, at UNIX time `at`. */
 export function calmState(at: number): State {
   const { distance, direction, heading } = lying(at);

@@ -52,7 +52,7 @@ export const lyingWords = {
 
   dial: {
     title: 'Wind and bow in the last hour',
-    how: 'Time runs from the middle to the rim. Thick: where the wind came from. Thin: where the bow pointed.',
+    how: 'Time runs from the middle to the rim. Thick: where the wind came from. Dotted: where the bow pointed.',
     drawing: 'Dial of the last hour, north up.',
     wind: 'Wind',
     from: (least: string, most: string) => `from ${least} to ${most}`,

@@ -10,12 +10,12 @@ import { StreamArrow, WindArrow } from '../plan/glyphs.tsx';
 const { dial: words } = lyingWords;
 
 const HOUR = 3600;
-/** One direction is drawn for so many seconds: gusts and sheers show, single readings do not. */
-const BIN = 30;
+/** One direction is drawn for so many seconds: sheers show, single gusts and readings do not. */
+const BIN = { wind: 90, bow: 30 };
 /** Two of them farther apart than this are not joined. */
-const HOLE = 120;
+const HOLE = 180;
 /** The dial in its own units: its rim, where the hour begins, and the whole drawing. */
-const RIM = 66;
+const RIM = 78;
 const HUB = 12;
 const FRAME = { width: 216, height: 216, radius: RIM, scale: 1, toPixels: () => ({ x: 0, y: 0 }) };
 
@@ -121,8 +121,8 @@ function pastOf(points: readonly TrackPoint[]): Past {
   const hour = points.slice(points.findIndex(({ at }) => at > newest - HOUR));
   const winds = hour.flatMap(({ wind }) => (wind === undefined ? [] : [wind]));
   return {
-    wind: sweep(hour, newest, ({ windFrom }) => windFrom),
-    bow: sweep(hour, newest, ({ heading }) => heading),
+    wind: sweep(hour, newest, BIN.wind, ({ windFrom }) => windFrom),
+    bow: sweep(hour, newest, BIN.bow, ({ heading }) => heading),
     ...(winds.length > 0 && { speeds: { least: Math.min(...winds), most: Math.max(...winds) } }),
   };
 }
@@ -130,13 +130,14 @@ function pastOf(points: readonly TrackPoint[]): Past {
 function sweep(
   hour: readonly TrackPoint[],
   newest: number,
+  width: number,
   of: (point: TrackPoint) => number | undefined,
 ): Sweep {
   const bins = new Map<number, number[]>();
   for (const point of hour) {
     const direction = of(point);
     if (direction === undefined) continue;
-    const bin = Math.floor(point.at / BIN);
+    const bin = Math.floor(point.at / width);
     bins.set(bin, [...(bins.get(bin) ?? []), direction]);
   }
   let line = '';
@@ -146,7 +147,7 @@ function sweep(
     const mean = circularMean(directions)?.mean;
     if (mean === undefined) continue;
     means.push(mean);
-    const at = bin * BIN;
+    const at = bin * width;
     const out = HUB + (RIM - HUB) * Math.max(0, Math.min(1, 1 - (newest - at) / HOUR));
     const { x, y } = unit(mean);
     const joins = last !== undefined && at - last <= HOLE;
