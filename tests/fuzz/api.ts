@@ -117,7 +117,7 @@ export async function apiCampaign(count: number, seed: number, tls: boolean): Pr
     }
     campaign.tried(`${reply.status}`);
     const wrong =
-      faultOf(reply.status, reply.type, reply.text) ?? roleFault(call, caller, headers, reply.status);
+      faultOf(reply.status, reply.type, reply.text) ?? roleFault(call, path, caller, headers, reply.status);
     if (wrong)
       campaign.found(`${wrong}: ${call.method} ${path} by ${caller}: ${reply.text.slice(0, 200)}`, asked);
   }
@@ -209,15 +209,21 @@ export function faultOf(status: number, type: string, text: string): string | un
 /** Nobody may do what their role does not give them, however it is asked. */
 function roleFault(
   call: Call,
+  path: string,
   caller: Caller,
   headers: Record<string, string>,
   status: number,
 ): string | undefined {
   if (status >= 300 || call.needed === undefined || caller === 'here') return undefined;
   if (headers['x-forwarded-for'] !== undefined) return undefined;
+  // A mangled address may be that of a page, or of another call.
+  if (!isOf(call, path)) return undefined;
   const role = caller === 'stranger' || caller === 'guesser' ? 'look' : caller;
   return mayDo(role, call.needed) ? undefined : `${caller} was let do what needs ${call.needed}`;
 }
+
+const isOf = (call: Call, path: string): boolean =>
+  new RegExp(`^${call.path.replace(/\{\w+\}/g, '[^/?]+')}(?:\\?.*)?$`).test(path);
 
 /** A request as no client would write it. */
 async function throwRaw(daemon: Fuzzed, chance: Chance): Promise<string> {
