@@ -90,6 +90,7 @@ const WALLS: Record<string, string[]> = {
   'server/tide-stations': ['shared'],
   'server/simulate': ['shared'],
   'server/config': ['shared'],
+  'server/listen': ['shared'],
   'server/supervise': ['shared'],
   server: ['shared', 'server'],
   web: ['shared'],
