@@ -200,7 +200,7 @@ export const words = {
     asLastHeard: 'as last heard',
     limit: (limit: string) => `limit ${limit}`,
     over: 'over',
-    more: (count: number) => `${count} more, acknowledged or only to be known`,
+    more: (count: number) => `${count} more, over or acknowledged`,
     fewer: 'Show fewer',
   },
 

@@ -52,7 +52,7 @@ describe('below the figures', () => {
     await side
       .getByRole('img', { name: /^Side view to scale: 38\sm of cable in 5\.7\sm of water/ })
       .waitFor();
-    expect(await textOf(side)).toMatch(/Band: where the cable holds her in this wind, 35\sm \(± 4\sm\)/);
+    expect(await textOf(side)).toMatch(/Band: where the cable holds her in this wind, 35\sm \(±\s4\sm\)/);
     expect(await textOf(side)).toMatch(/Dashed: low water at \d\d:\d\d/);
     expect(await side.locator('svg').textContent()).toMatch(/2\.0\sm under the keel at low water/);
     const dial = await textOf(page.locator('.dial'));
@@ -73,6 +73,13 @@ describe('below the figures', () => {
     boat.script(lying);
     const page = await open(browser, boat);
     await page.locator('.side-now svg').waitFor();
+    boat.script((state, at) => {
+      lying(state, at);
+      state.watch.distance = { value: 80, sigma: 4 };
+    });
+    await page
+      .getByText(/No side view: she lies 4\d\sm farther from the mark than this cable reaches/)
+      .waitFor();
     boat.lose('depth');
     await page.getByText('No side view: the depth below the surface is not known now.').waitFor();
     expect(await page.locator('.side-now svg').count()).toBe(0);
@@ -200,7 +207,7 @@ describe('several alerts at once', () => {
     },
   );
 
-  test('those that nobody has to answer wait behind one line', async () => {
+  test('those that are over or acknowledged wait behind one line', async () => {
     boat.script((state) => {
       three(state);
       for (const alert of state.alerts.slice(1)) alert.state = 'active-acknowledged';

@@ -46,6 +46,8 @@ export const lyingWords = {
       veered: 'No side view: the cable veered is not told.',
       depth: 'No side view: the depth below the surface is not known now.',
       place: 'No side view: where she lies is not known now.',
+      tooFar: (excess: string) =>
+        `No side view: she lies ${excess} farther from the mark than this cable reaches. Look at the plan.`,
       cable: 'No side view: the cable as told does not reach the bottom.',
     },
   },

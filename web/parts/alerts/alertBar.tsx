@@ -1,11 +1,14 @@
 import { useSignal } from '@preact/signals';
+import type { Alert } from '../../../shared/alerts/alert.ts';
 import { shown, trusted } from '../../live.ts';
 import { words } from '../../words.ts';
 import { AlertItem } from './alertItem.tsx';
 import { byUrgency, needsAnswer } from './urgency.ts';
 
-/** So many alerts keep a line; of more, those that nobody has to answer wait behind one line, so that her picture stays in view. */
+/** So many alerts keep a line; of more, those that sound for nobody wait behind one line, so that her picture stays in view. */
 const LINES = 3;
+
+const isOn = ({ state }: Alert) => state !== 'rectified-unacknowledged';
 
 /** Under the thumb: the most urgent alert in full, the others a line each. Absent while all is well. */
 export function AlertBar() {
@@ -17,8 +20,9 @@ export function AlertBar() {
   // What a person has opened or closed holds until something more urgent comes up.
   const choice = chosen.value?.over === first.id ? chosen.value : undefined;
   const open = choice ? choice.id : needsAnswer(first) ? first.id : undefined;
-  const lines = alerts.filter((alert, i) => i < LINES || needsAnswer(alert) || whole.value);
-  const behind = alerts.length - alerts.filter((alert, i) => i < LINES || needsAnswer(alert)).length;
+  const front = alerts.filter((alert, i) => i < LINES || (isOn(alert) && needsAnswer(alert)));
+  const behind = alerts.length - front.length;
+  const lines = whole.value ? alerts : front;
   return (
     <section class="alerts" aria-label={words.alerts.region}>
       {!trusted.value && <p class="note last-heard">{words.alerts.asLastHeard}</p>}

@@ -15,13 +15,14 @@ export function SideNow({ state }: { state: State }) {
   // To the decimetre: a figure that moves less than can be seen is not worked out anew.
   const key = isTold ? Object.values(told).map(rounded).join() : told;
   const hangs = useMemo(() => (isTold ? side(told) : undefined), [key]);
+  const why = !isTold ? told : !hangs ? words.missing.cable : tooFar(hangs, state);
   return (
     <figure class="side-now">
       <h2>{words.title}</h2>
-      {isTold && hangs ? (
+      {isTold && hangs && why === undefined ? (
         <Drawing state={state} told={told} hangs={hangs} />
       ) : (
-        <p class="side-view note none">{isTold ? words.missing.cable : told}</p>
+        <p class="side-view note none">{why}</p>
       )}
     </figure>
   );
@@ -30,6 +31,15 @@ export function SideNow({ state }: { state: State }) {
 const rounded = (value: number | undefined) => value?.toFixed(1);
 
 type Told = Parameters<typeof side>[0];
+
+/** What the fix may be wrong by, at least, m: within it a cable that is too short is drawn straight. */
+const FIX = 3;
+
+/** She does not hang on a cable from the mark: then no picture may say so. */
+function tooFar({ beyond }: Side, { watch }: State): string | undefined {
+  const believable = Math.max(FIX, 2 * (watch.distance?.sigma ?? 0));
+  return beyond > believable ? words.missing.tooFar(joined(length(beyond))) : undefined;
+}
 
 /** A rise to low water of less than this is not drawn, m. */
 const SAME_LEVEL = 0.05;
@@ -82,15 +92,15 @@ function Drawing({ state, told, hangs }: { state: State; told: Told; hangs: Side
         scene={scene}
         labels={labels}
       />
-      <figcaption>{notes.filter(Boolean).join(' ')}</figcaption>
+      <figcaption>{notes.filter(Boolean).join(' ').replace('± ', '±\u00a0')}</figcaption>
     </>
   );
 }
 
 function labelsOf(
   { boat, vessel, watch }: State,
-  { veered, depth, depthLow, distance }: Told,
-  { onBottom }: Side,
+  { veered, depth, depthLow }: Told,
+  { now, onBottom }: Side,
 ): Labels {
   const deep = (value: number) => joined(length(value, true));
   const wind = vessel.windGround?.value.speed;
@@ -102,7 +112,7 @@ function labelsOf(
     high: words.now(deep(depth)),
     now: words.now(deep(depth)),
     low: words.low(deep(depthLow ?? depth)),
-    reach: words.distance(joined(length(distance))),
+    reach: words.distance(joined(length(now[0]?.out ?? 0))),
     keel: underKeel > 0 ? keel(deep(underKeel)) : words.aground(deep(-underKeel)),
     onBottom: words.onBottom(joined(length(onBottom))),
     // The arrow says what pushes her: not the wind, when she lies to the stream.

@@ -67,10 +67,14 @@ interface LanesProps {
 
 function Lanes({ hours: { from, to, columns }, width, circle }: LanesProps) {
   const x = (at: number) => SIDE + ((at - from) / (to - from)) * (width - 2 * SIDE);
+  const nearest = Math.min(...columns.map(({ distance, reach }) => Math.min(distance, reach)));
   const farthest =
     1.08 * Math.max(circle ?? 0, ...columns.map(({ distance, reach }) => Math.max(distance, reach)));
   const strongest = Math.max(5, ...columns.map(({ wind }) => wind?.most ?? 0));
-  const distance = (value: number) => TOP.distance + (1 - value / farthest) * LANES.distance;
+  // Not from zero: what counts is how she lies to reach and circle. Both ends of the lane are labelled.
+  const least = Math.max(0, nearest - 0.3 * (farthest - nearest));
+  const distance = (value: number) =>
+    TOP.distance + (1 - (value - least) / (farthest - least)) * LANES.distance;
   const moved = (value: number) => TOP.moved + (1 - value) * LANES.moved;
   const wind = (value: number) => TOP.wind + (1 - value / strongest) * LANES.wind;
   const hole = (HOLE * (to - from)) / 144;
@@ -118,6 +122,9 @@ function Lanes({ hours: { from, to, columns }, width, circle }: LanesProps) {
         />
       ))}
       <Label y={TOP.distance} left={words.distance} right={joined(length(farthest))} width={width} />
+      <text class="small" x={width - SIDE} y={TOP.distance + LANES.distance - 4} text-anchor="end">
+        {joined(length(least))}
+      </text>
       <Label y={TOP.moved} left={words.moved} right="100 %" width={width} />
       <Label y={TOP.wind} left={words.wind} right={joined(speed(strongest))} width={width} />
       {circle !== undefined && (
