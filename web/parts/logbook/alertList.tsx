@@ -3,7 +3,7 @@ import { told } from '../../told.ts';
 import { logbookWords as words } from '../../words/logbook.ts';
 import { words as common } from '../../words.ts';
 import { AlertSign } from '../alerts/alertSign.tsx';
-import { at, go, playing } from './opened.ts';
+import { go, playing, seen } from './opened.ts';
 import { alertsAt } from './pastState.ts';
 import { lasting, second } from './when.ts';
 
@@ -11,7 +11,7 @@ import { lasting, second } from './when.ts';
 export function AlertList({ night }: { night: Night }) {
   const loud = night.alerts.filter(({ priority }) => priority !== 'caution').sort((a, b) => a.from - b.from);
   const quiet = night.alerts.length - loud.length;
-  const now = new Set(alertsAt(night.alerts, at.value).map(({ id }) => id));
+  const now = new Set(alertsAt(night.alerts, seen.value).map(({ id }) => id));
   return (
     <section class="past-alerts" aria-label={words.alerts}>
       <h2>{words.alerts}</h2>

@@ -22,6 +22,11 @@ export const trouble = signal<string | undefined>(undefined);
 
 /** The moment that is shown, UNIX seconds. */
 export const at = signal(0);
+/** The moment that plan, side view and figures are drawn of: a slow phone has to draw them less often than the bar's line moves. */
+export const seen = signal(0);
+const DRAWN_EVERY_MS = 80;
+let drawing: ReturnType<typeof setTimeout> | undefined;
+
 /** How many times faster than it was; 0: it stands. */
 export const playing = signal(0);
 /** A finger is on the time bar. */
@@ -150,6 +155,18 @@ export function alertBeside(night: Night, moment: number, way: 1 | -1): number |
   return way > 0 ? times.find((time) => time > moment + 0.5) : times.findLast((time) => time < moment - 0.5);
 }
 
+effect(() => {
+  const moment = at.value;
+  if (!scrubbing.value && playing.value <= EXACT_UP_TO) {
+    seen.value = moment;
+    return;
+  }
+  drawing ??= setTimeout(() => {
+    drawing = undefined;
+    seen.value = at.peek();
+  }, DRAWN_EVERY_MS);
+});
+
 /** The state as the engine itself had it, of the moment that it was last asked for. */
 const exact = signal<State | undefined>(undefined);
 let isAsking = false;
@@ -184,11 +201,11 @@ export const past = computed<{ state: State; exact: boolean } | undefined>(() =>
   const state = exact.value;
   const late = Math.max(0.001, playing.value);
   const holds =
-    state && playing.value <= EXACT_UP_TO && !scrubbing.value && Math.abs(state.at - at.value) <= late;
-  return holds ? { state, exact: true } : { state: pastState(now.night, at.value), exact: false };
+    state && playing.value <= EXACT_UP_TO && !scrubbing.value && Math.abs(state.at - seen.value) <= late;
+  return holds ? { state, exact: true } : { state: pastState(now.night, seen.value), exact: false };
 });
 
-const trackIndex = computed(() => (opened.value ? indexAt(opened.value.night.strips, at.value) : -1));
+const trackIndex = computed(() => (opened.value ? indexAt(opened.value.night.strips, seen.value) : -1));
 export const pastTrack = computed(() => {
   const last = opened.value?.night.strips[trackIndex.value];
   return opened.value && last ? trackUntil(opened.value.night, last.at) : [];

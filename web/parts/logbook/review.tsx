@@ -29,7 +29,10 @@ export function Review({ found, back }: { found: Opened; back: () => void }) {
           <strong>
             {found.from === 'file'
               ? words.pastFile(found.name)
-              : words.past(day(night.summary.from), night.summary.place ?? words.unnamed)}
+              : words.past(
+                  day(night.summary.from),
+                  night.summary.place ?? night.summary.simulated ?? words.unnamed,
+                )}
           </strong>{' '}
           {words.notNow}
         </p>
@@ -37,7 +40,9 @@ export function Review({ found, back }: { found: Opened; back: () => void }) {
           {words.back}
         </button>
       </div>
-      <Moment night={night} />
+      <div class="then">
+        <Moment night={night} />
+      </div>
       <div class="panels">
         <AlertList night={night} />
         <WhatIfPanel found={found} />
@@ -52,9 +57,9 @@ export function Review({ found, back }: { found: Opened; back: () => void }) {
 function Moment({ night }: { night: Night }) {
   const now = past.value!;
   const { state, exact } = now;
-  const sample = exact ? undefined : sampleAt(night, at.value);
+  const sample = exact ? undefined : sampleAt(night, seen.value);
   const dead = deadTimes(night.gaps).find(
-    (gap) => gap.from <= at.value && at.value <= (gap.to ?? night.summary.upTo),
+    (gap) => gap.from <= seen.value && seen.value <= (gap.to ?? night.summary.upTo),
   );
   return (
     <>
@@ -69,7 +74,8 @@ function Moment({ night }: { night: Night }) {
       )}
       {exact ? (
         <>
-          <p class="report past-report">{told(state.report)}</p>
+          <p class="label-then">{words.saidThen}</p>
+          <p class="report">{told(state.report)}</p>
           <Distance state={state} />
         </>
       ) : (

@@ -1,3 +1,4 @@
+import { useSignal } from '@preact/signals';
 import { useMemo, useRef } from 'preact/hooks';
 import type { Night } from '../../../shared/logbook/night.ts';
 import { joined, length, speed } from '../../format.ts';
@@ -7,10 +8,10 @@ import { alertBeside, at, go, playing, scrubbing } from './opened.ts';
 import { deadTimes, drawStrips, span, ticks } from './strips.ts';
 import { day, hour, second } from './when.ts';
 
-const STRIP = 34;
-const APART = 5;
-const ALERTS = 16;
-const AXIS = 16;
+const STRIP = 28;
+const APART = 4;
+const ALERTS = 15;
+const AXIS = 15;
 const SPEEDS = [1, 10, 60, 600, 3600];
 /** Seconds that keys go by. */
 const KEYS: Record<string, number> = { ArrowLeft: -30, ArrowRight: 30, PageUp: -600, PageDown: 600 };
@@ -179,41 +180,41 @@ function Controls({ night }: { night: Night }) {
       },
     };
   };
-  const fast = playing.value;
+  const speed = useSignal(60);
+  const isPlaying = playing.value > 0;
   return (
     <div class="controls">
-      <button type="button" {...jump(-1)}>
-        {words.before}
+      <button type="button" aria-label={words.before} {...jump(-1)}>
+        {words.beforeShort}
       </button>
-      <button type="button" {...jump(1)}>
-        {words.next}
+      <button type="button" aria-label={words.next} {...jump(1)}>
+        {words.nextShort}
       </button>
-      <fieldset class="choice">
-        <legend class="unseen">{words.faster}</legend>
-        <button
-          type="button"
-          aria-pressed={fast === 0}
-          onClick={() => {
-            playing.value = 0;
-          }}
-        >
-          {words.pause}
-        </button>
+      <button
+        type="button"
+        class="play"
+        onClick={() => {
+          const { from, to } = span(night);
+          if (!isPlaying && at.peek() >= to) go(from);
+          playing.value = isPlaying ? 0 : speed.value;
+        }}
+      >
+        {isPlaying ? words.pause : words.play}
+      </button>
+      <select
+        aria-label={words.faster}
+        value={speed.value}
+        onChange={(event) => {
+          speed.value = Number(event.currentTarget.value);
+          if (isPlaying) playing.value = speed.value;
+        }}
+      >
         {SPEEDS.map((times) => (
-          <button
-            type="button"
-            key={times}
-            aria-pressed={fast === times}
-            aria-label={`${words.play} ${words.times(times)}`}
-            onClick={() => {
-              if (at.peek() >= span(night).to) go(span(night).from);
-              playing.value = times;
-            }}
-          >
+          <option key={times} value={times}>
             {words.times(times)}
-          </button>
+          </option>
         ))}
-      </fieldset>
+      </select>
     </div>
   );
 }

@@ -1,18 +1,16 @@
 /** Moments of recorded nights. They are told by the clock of the boat's computer as it was then, in this device's zone. */
 
-const HOURS: Intl.DateTimeFormatOptions = { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' };
-const dated = (unixSeconds: number): Date => new Date(unixSeconds * 1000);
+const format = (options: Intl.DateTimeFormatOptions) => {
+  // Made once: it is asked for at every frame of a night that is played.
+  const made = new Intl.DateTimeFormat('en-GB', options);
+  return (at: number): string => made.format(at * 1000);
+};
 
-export const hour = (at: number): string => dated(at).toLocaleTimeString('en-GB', HOURS);
-export const second = (at: number): string =>
-  dated(at).toLocaleTimeString('en-GB', { ...HOURS, second: '2-digit' });
-export const day = (at: number): string =>
-  dated(at).toLocaleDateString('en-GB', {
-    weekday: 'short',
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-  });
+const HOURS: Intl.DateTimeFormatOptions = { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' };
+
+export const hour = format(HOURS);
+export const second = format({ ...HOURS, second: '2-digit' });
+export const day = format({ weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' });
 
 /** Seconds of the night in words: 42 s, 12 min, 9 h 12 min. */
 export function lasting(seconds: number): string {

@@ -49,7 +49,8 @@ export async function readFile(
   if (!first || !last) throw new Error('There is no line in it that could be a recorded sentence.');
   const found: FoundAnchorage | { why: string } = way
     ? findAnchorage(way, settings)
-    : { from: first.at, to: last.at, command: { do: 'mark', how: mark! }, words: [] };
+    : // Just before the first line, as an import has it: so both make the same night of it.
+      { from: first.at - 2e-6, to: last.at, command: { do: 'mark', how: mark! }, words: [] };
   if ('why' in found)
     throw new Error(
       `Where the anchor lay is not told, and cannot be found from the track: ${found.why} Tell the mark by latitude and longitude.`,
@@ -63,7 +64,7 @@ export async function readFile(
     { kind: 'command', at: Math.max(found.to, lines[end - 1]!.at), by: BY, command: { do: 'aweigh' } },
   ];
   return {
-    recording: { at: first.at, exact: true, state: createEngine(settings), inputs },
+    recording: { at: inputs[0]!.at, exact: true, state: createEngine(settings), inputs },
     notes: [...found.words, ...notes],
   };
 }
