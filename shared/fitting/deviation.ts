@@ -30,7 +30,11 @@ const WORTH = 3;
  * stream is taken out by the log: over the ground she moves by her log's speed (times a constant) along her heading, plus the
  * stream, and on courses all round the horizon the two tell apart. Leeway is left over in it.
  */
-export function fitDeviation(samples: readonly CourseSample[], settings: Settings): Fitting['deviation'] {
+export function fitDeviation(
+  samples: readonly CourseSample[],
+  settings: Settings,
+  ownCard: boolean,
+): Fitting['deviation'] {
   if (samples.length === 0)
     return { sectors: [], unknown: 'Not been under way at more than 3 kn with heading, log and light wind.' };
   const stream = streamOf(samples);
@@ -46,6 +50,11 @@ export function fitDeviation(samples: readonly CourseSample[], settings: Setting
     return { sectors, unknown: 'Some courses are still missing: steer the others for a minute each.' };
   const off = sectors.some(({ left: { value, sigma } }) => Math.abs(value) > Math.max(WORTH, CLEAR * sigma));
   if (!off) return { sectors };
+  if (ownCard)
+    return {
+      sectors,
+      unknown: 'The compass corrects itself by a card of its own: it is to be mended there.',
+    };
   const offer = sectors.map(({ heading, left }): [number, number] => [
     heading,
     Math.round(2 * (deviationAt(heading, settings.deviation) + left.value)) / 2,

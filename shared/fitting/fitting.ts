@@ -2,10 +2,12 @@ import { localPlane } from '../earth/local.ts';
 import type { LatLon } from '../quantities/estimate.ts';
 import { towards } from '../quantities/vector.ts';
 import type { Settings } from '../settings.ts';
+import { serving } from '../vessel/channel.ts';
+import type { VesselState } from '../vessel/state.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { fitAntenna, type LyingSample } from './antenna.ts';
 import { type CourseSample, fitDeviation } from './deviation.ts';
-import { fitSounder } from './sounder.ts';
+import { fitSounder, sentOffset } from './sounder.ts';
 import type { Fitted, Fitting } from './view.ts';
 
 /** What has been laid by for a comparison of figures with data. Plain data. */
@@ -79,12 +81,29 @@ function isDue(samples: { at: number }[], at: number, { every, kept }: typeof LY
   return true;
 }
 
-/** The figures that people gave beside what the data say; `sent`: offset that the sounder sends, metres. */
-export function fitting(collected: Collected, settings: Settings, sent: number | undefined): Fitting {
+/** What instruments say of themselves. */
+export interface Said {
+  /** DPT's offset, metres. */
+  offset?: number;
+  /** The compass corrects its deviation by a card of its own: ours is not applied. */
+  ownCard: boolean;
+}
+
+export function saidOf(vessel: VesselState): Said {
+  const compass = serving(vessel.heading)?.value;
+  const offset = sentOffset(vessel);
+  return {
+    ownCard: compass?.kind === 'heading-magnetic' && compass.deviationApplied,
+    ...(offset === undefined ? {} : { offset }),
+  };
+}
+
+/** The figures that people gave beside what the data and the instruments themselves say. */
+export function fitting(collected: Collected, settings: Settings, { offset, ownCard }: Said): Fitting {
   return {
     antennaAft: antennaAft(collected.lying, settings),
-    sounder: fitSounder(sent, settings.boat),
-    deviation: fitDeviation(collected.underWay, settings),
+    sounder: fitSounder(offset, settings.boat),
+    deviation: fitDeviation(collected.underWay, settings, ownCard),
   };
 }
 

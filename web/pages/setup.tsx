@@ -38,7 +38,7 @@ export function SetupPage() {
       )}
       <section>
         <h2>{words.other}</h2>
-        <nav class="onward">
+        <p class="onward">
           <a href="/instruments" onClick={follow}>
             {words.horn}
           </a>
@@ -48,7 +48,7 @@ export function SetupPage() {
           <a href="/phones" onClick={follow}>
             {words.access}
           </a>
-        </nav>
+        </p>
       </section>
     </main>
   );

@@ -68,6 +68,8 @@ export const setupWords = {
   tap: 'Go into a figure: the drawing shows what it means.',
   side: 'From the side',
   above: 'From above',
+  starboard: 'starboard',
+  port: 'port',
   groups: {
     boat: 'Boat',
     antenna: 'Antenna',
@@ -133,7 +135,7 @@ export const setupWords = {
   } satisfies Record<string, { label: string; means: string }>,
   hull: 'Hull',
   hulls: { monohull: 'Monohull', catamaran: 'Catamaran', trimaran: 'Trimaran' },
-  chain: 'Chain',
+  chain: 'Size of the chain',
   chainUntold: 'Not told: 10 mm is assumed',
   assumed: (figure: string) => `Assumed: ${figure}.`,
   notSet: 'Not set in the file.',

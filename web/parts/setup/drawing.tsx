@@ -61,7 +61,7 @@ function Side({ boat, active, label }: Props) {
       <path class="waterline" d={`M0 ${waterline}H${WIDTH}`} />
       <path class="cable" d={`M${x(0)} ${y(-boat.roller.height)}L${x(0) - 18} ${HEIGHT}`} />
       <circle class="roller" cx={x(0)} cy={y(-boat.roller.height)} r="3.5" />
-      <path class="device" d={`M${antenna} ${y(-rail * 0.55)}V${y(-rail)}m-5 0h10l-5 -6z`} />
+      <path class="device" d={`M${antenna} ${y(-boat.roller.height * 0.7)}V${y(-rail)}m-5 0h10l-5 -6z`} />
       <path class="device" d={`M${x(boat.sounder.aftOfRoller) - 5} ${y(sounder)}h10l-2 5h-6z`} />
       <Measure {...part} name="boat.length" from={[x(0), 14]} to={[x(boat.length), 14]} />
       <Measure
@@ -112,6 +112,12 @@ function Above({ boat, active, label }: Props) {
         <HullDrawing boat={boat} at={{ x: left, y: middle }} heading={270} scale={scale} />
       </g>
       <path class="waterline" d={`M${x(0) - 14} ${middle}H${x(aft) + 14}`} />
+      <text class="side-name" x={EDGE} y="20">
+        {words.starboard}
+      </text>
+      <text class="side-name" x={EDGE} y={HEIGHT - 10}>
+        {words.port}
+      </text>
       <circle class="roller" cx={x(0)} cy={middle} r="3.5" />
       <circle class="device" cx={antenna.x} cy={antenna.y} r="5" />
       <Measure

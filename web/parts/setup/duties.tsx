@@ -38,11 +38,11 @@ export function Duties({ state }: { state: State }) {
           </li>
         ))}
       </ul>
-      <nav>
+      <p class="onward">
         <a href="/instruments" onClick={follow}>
           {words.more}
         </a>
-      </nav>
+      </p>
     </section>
   );
 }

@@ -81,7 +81,8 @@ function FigureField({ name }: { name: FieldKey }) {
       <span>{label}</span>
       <input
         type="text"
-        inputMode={name === 'boat.name' ? 'text' : 'decimal'}
+        // A keyboard for numbers has neither units nor, on some phones, a minus.
+        inputMode="text"
         autocomplete="off"
         value={textOf(name)}
         onFocus={() => {
