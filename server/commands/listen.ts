@@ -6,7 +6,7 @@ import { type NamedInstrument, nameInstruments } from '../config/settings.ts';
 import { portFault, serialPortsHere } from '../intake/ports.ts';
 import { splitHostPort } from '../intake/tcp.ts';
 import { instrumentsYaml, type ListenReport, type PortReport } from '../listen/report.ts';
-import { show } from '../listen/show.ts';
+import { show, showBriefly } from '../listen/show.ts';
 import { type Ears, listen } from '../listening.ts';
 import { numberOption, readArguments, UsageError } from './usage.ts';
 
@@ -141,14 +141,14 @@ function liveScreen() {
   write('\x1b[?1049h\x1b[?25l');
   return {
     draw(report: ListenReport) {
-      const { columns = 80, rows = 24 } = process.stdout;
-      const lines = [
-        `hawse listen: ${Math.floor(report.seconds)} s. Ctrl-C ends and prints all of it.`,
-        '',
-        ...show(report, columns),
-      ];
-      const fits = lines.length <= rows ? lines : [...lines.slice(0, rows - 1), '… (the window is too low)'];
-      write(`\x1b[H${fits.map((line) => `${line.slice(0, columns)}\x1b[K`).join('\r\n')}\x1b[J`);
+      // A terminal that does not know its size says 0.
+      const width = process.stdout.columns || 80;
+      const height = process.stdout.rows || 24;
+      const head = [`hawse listen: ${Math.floor(report.seconds)} s. Ctrl-C ends and prints all of it.`, ''];
+      const whole = [...head, ...show(report, width)];
+      const fits = whole.length <= height ? whole : [...head, ...showBriefly(report, width)];
+      const lines = fits.slice(0, height).map((line) => `${line.slice(0, width)}\x1b[K`);
+      write(`\x1b[H${lines.join('\r\n')}\x1b[J`);
     },
     close: () => write('\x1b[?25h\x1b[?1049l'),
   };

@@ -1,5 +1,6 @@
 import type { Said } from './duties.ts';
 import type { InputReport, ListenReport, PortReport } from './report.ts';
+import type { SentenceHeard } from './tally.ts';
 
 /** What a sentence says, in the words of the pages. */
 const WORDS: Record<Said, string> = {
@@ -30,18 +31,10 @@ const WORDS: Record<Said, string> = {
 
 const SIGNS = { served: '+', rough: '~', missing: '-' } as const;
 
-/** The report in lines to read, about `width` characters wide. Noise of the wire never reaches the terminal as it came. */
+/** The report in lines to read, at most `width` characters wide. Noise of the wire never reaches the terminal as it came. */
 export function show(report: ListenReport, width = 100): string[] {
   return [
-    'Serial ports of this computer',
-    ...(report.ports.length === 0
-      ? ['  none is here: plug the adapter in, or use --udp or --tcp']
-      : report.ports.flatMap((port) => showPort(port, width))),
-    '',
-    'Inputs',
-    ...(report.inputs.length === 0 ? ['  none'] : report.inputs.flatMap((input) => showInput(input, width))),
-    '',
-    'Duties (+ served, ~ rough, - missing)',
+    ...showHead(report, width),
     ...report.duties.flatMap(({ duty, state, text, cure }) => [
       ...folded(`${SIGNS[state]} ${duty.padEnd(16)} `, text, width),
       ...(cure === undefined ? [] : folded(' '.repeat(21), cure, width)),
@@ -50,16 +43,57 @@ export function show(report: ListenReport, width = 100): string[] {
     'Sentences               a second    count  says',
     ...(report.sentences.length === 0
       ? ['  none yet']
-      : report.sentences.map(({ input, talker, id, perSecond, count, isRead, says, age }) => {
-          const name = `  ${input.padEnd(10)} ${`${talker} ${id}`.trim()}`.padEnd(23);
-          const told = isRead
-            ? says.map((kind) => WORDS[kind]).join(', ') || 'nothing (blank)'
-            : 'hawse does not read it';
-          const old = age > 10 ? `, last ${Math.round(age)} s ago` : '';
-          return `${name} ${perSecond.toFixed(1).padStart(8)} ${String(count).padStart(8)}  ${told}${old}`;
-        })),
+      : report.sentences.flatMap((one) => showSentence(one, width))),
   ].map(clean);
 }
+
+/** The same for a low window: a line a duty, without what to do, and sentences side by side. */
+export function showBriefly(report: ListenReport, width: number): string[] {
+  const cells = report.sentences.map(({ input, talker, id, perSecond }) =>
+    `${input} ${talker}${id} ${perSecond.toFixed(1)}`.padEnd(CELL),
+  );
+  const across = Math.max(1, Math.floor(width / CELL));
+  const rows = Array.from({ length: Math.ceil(cells.length / across) }, (_, row) =>
+    cells.slice(row * across, (row + 1) * across).join(''),
+  );
+  return [
+    ...showHead(report, width),
+    ...report.duties.map(({ duty, state, text }) => `${SIGNS[state]} ${duty.padEnd(16)} ${text}`),
+    '',
+    'Sentences a second (what to do: a higher window, or Ctrl-C)',
+    ...(rows.length === 0 ? ['  none yet'] : rows),
+  ].map((line) => clean(line).slice(0, width));
+}
+
+const CELL = 26;
+
+const showHead = (report: ListenReport, width: number): string[] => [
+  'Serial ports of this computer',
+  ...(report.ports.length === 0
+    ? ['  none is here: plug the adapter in, or use --udp or --tcp']
+    : report.ports.flatMap((port) => showPort(port, width))),
+  '',
+  'Inputs',
+  ...report.inputs.flatMap((input) => showInput(input, width)),
+  '',
+  'Duties (+ served, ~ rough, - missing)',
+];
+
+function showSentence(
+  { input, talker, id, perSecond, count, isRead, says, age }: SentenceHeard,
+  width: number,
+): string[] {
+  const name = `  ${input.padEnd(10)} ${`${talker} ${id}`.trim()}`.padEnd(23);
+  const told = isRead
+    ? says.map((kind) => WORDS[kind]).join(', ') || 'nothing (blank)'
+    : 'hawse does not read it';
+  const old = age > OLD ? `, last ${Math.round(age)} s ago` : '';
+  const figures = `${perSecond.toFixed(1).padStart(8)} ${String(count).padStart(8)}  `;
+  return folded(`${name} ${figures}`, told + old, width);
+}
+
+/** Seconds after which a kind of sentence is told to have gone quiet. */
+const OLD = 10;
 
 function showPort({ path, what, isListened, fault, cure }: PortReport, width: number): string[] {
   const state = fault ?? (isListened ? 'listening' : 'not listened to (--serial, or hawse.yaml)');

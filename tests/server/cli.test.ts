@@ -48,6 +48,21 @@ describe('hawse, as called', () => {
     expect(stderr).toContain(told);
   });
 
+  test('an old Node.js is told, exit 1, before anything of it fails in its own words', () => {
+    const pretend = join(emptyFolder(), 'old.cjs');
+    writeFileSync(
+      pretend,
+      "Object.defineProperty(process, 'versions', { value: { ...process.versions, node: '20.18.3' } });",
+    );
+    const { status, stderr } = spawnSync(
+      process.execPath,
+      ['--require', pretend, 'server/hawse.mjs', '--version'],
+      { encoding: 'utf8' },
+    );
+    expect(status).toBe(1);
+    expect(stderr).toMatch(/^hawse: needs Node\.js 20\.19 or newer; this is 20\.18\.3\..*\n$/);
+  });
+
   test('a config that is missing or has no instruments is told, exit 1', () => {
     expect(hawse('keep', '--config', '/no/hawse.yaml')).toMatchObject({ status: 1 });
     const bare = join(emptyFolder(), 'hawse.yaml');

@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { createSocket } from 'node:dgram';
 import { writeFileSync } from 'node:fs';
 import { open } from 'node:fs/promises';
@@ -127,6 +128,27 @@ describe('hawse listen', () => {
     expect((JSON.parse(out) as ListenReport).inputs).toMatchObject([
       { id: 'masthead', up: true, sentences: 0 },
     ]);
+  });
+
+  test('on a terminal the table is drawn in a screen of its own, and all of it is printed when it ends', async () => {
+    const hasScript = spawnSync('script', ['--version']).status === 0;
+    if (!hasScript) {
+      console.warn('NOT TESTED: there is no program script, so the live table stays unproven in this run.');
+      return;
+    }
+    const udp = await freePort();
+    const call = `${process.execPath} server/hawse.mjs listen --udp ${udp} --seconds 2`;
+    const { stdout } = spawnSync('script', ['-qec', call, '/dev/null'], {
+      encoding: 'utf8',
+      timeout: 30_000,
+    });
+    const [live, end] = stdout.split('\x1b[?25h\x1b[?1049l') as [string, string];
+    expect(live.startsWith('\x1b[?1049h\x1b[?25l\x1b[H')).toBe(true);
+    expect(live.split('\x1b[H').length).toBeGreaterThan(2);
+    expect(live).toContain('hawse listen: 1 s. Ctrl-C ends');
+    expect(end).toMatch(/^Listened for 2 s\.\r?\n/);
+    expect(end).not.toContain('\x1b');
+    expect(end).toContain('connect a GNSS receiver');
   });
 
   test.each([

@@ -5,7 +5,7 @@ import {
   type ListenReport,
   type Source,
 } from '../../../server/listen/report.ts';
-import { show } from '../../../server/listen/show.ts';
+import { show, showBriefly } from '../../../server/listen/show.ts';
 import { createTally } from '../../../server/listen/tally.ts';
 import { withChecksum } from '../../../shared/sentences/checksum.ts';
 
@@ -124,6 +124,23 @@ test('what is said on the wire never reaches the terminal as it came, and lines 
   expect(lines.join('')).not.toContain('\x1b');
   expect(lines.every((line) => line.length <= 60)).toBe(true);
   expect(lines.join('\n')).toContain('/dev/ttyUSB0, 4800 baud: 9 sentences');
+});
+
+test('briefly, for a low window: a line a duty, sentences side by side, nothing wider than the window', () => {
+  const tally = createTally();
+  for (let n = 0; n < 7; n++) tally.line('udp1', withChecksum(`P${1000 + n},1`), 0, true);
+  const duties = ['circle and drag', 'time'].map((duty) => ({
+    duty,
+    state: 'missing' as const,
+    text: 'word '.repeat(30).trim(),
+    cure: 'do it',
+  }));
+  const report: ListenReport = { seconds: 9, ports: [], inputs: [], sentences: tally.sentences(0), duties };
+  const lines = showBriefly(report, 80);
+  expect(lines.every((line) => line.length <= 80)).toBe(true);
+  expect(lines.join('\n')).not.toContain('do it');
+  expect(lines.filter((line) => line.startsWith('- '))).toHaveLength(2);
+  expect(lines.filter((line) => line.startsWith('udp1 '))).toHaveLength(3);
 });
 
 test('only inputs that brought sentences are proposed for hawse.yaml, with the rate that was found', () => {
