@@ -25,7 +25,7 @@ export const at = signal(0);
 /** The moment that plan, side view and figures are drawn of: a slow phone has to draw them less often than the bar's line moves. */
 export const seen = signal(0);
 const DRAWN_EVERY_MS = 80;
-let drawing: ReturnType<typeof setTimeout> | undefined;
+let isWaiting = false;
 
 /** How many times faster than it was; 0: it stands. */
 export const playing = signal(0);
@@ -161,8 +161,10 @@ effect(() => {
     seen.value = moment;
     return;
   }
-  drawing ??= setTimeout(() => {
-    drawing = undefined;
+  if (isWaiting) return;
+  isWaiting = true;
+  setTimeout(() => {
+    isWaiting = false;
     seen.value = at.peek();
   }, DRAWN_EVERY_MS);
 });

@@ -8,7 +8,7 @@ import { SideNow } from '../lying/sideNow.tsx';
 import { Plan } from '../plan/plan.tsx';
 import { About } from './about.tsx';
 import { AlertList } from './alertList.tsx';
-import { at, liveAgain, living, livingTrouble, loaded, type Opened, past, pastTrack } from './opened.ts';
+import { liveAgain, living, livingTrouble, loaded, type Opened, past, pastTrack, seen } from './opened.ts';
 import { sampleAt } from './pastState.ts';
 import { keepPlaying } from './play.ts';
 import { Running } from './running.tsx';
