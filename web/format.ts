@@ -51,28 +51,43 @@ export function age(seconds: number): string {
   return `${Math.ceil(whole / 3600)}\u00a0h`;
 }
 
+/** Made once: making one takes a slow phone milliseconds. Made anew when the device has come into another time zone. */
+function formatter(options: Intl.DateTimeFormatOptions): () => Intl.DateTimeFormat {
+  let made: Intl.DateTimeFormat | undefined;
+  let madeIn: number | undefined;
+  return () => {
+    const zoneNow = new Date().getTimezoneOffset();
+    if (!made || zoneNow !== madeIn) made = new Intl.DateTimeFormat('en-GB', options);
+    madeIn = zoneNow;
+    return made;
+  };
+}
+
 const HOURS: Intl.DateTimeFormatOptions = { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' };
+const hours = formatter(HOURS);
+const hoursWithSeconds = formatter({ ...HOURS, second: '2-digit' });
+const zoneName = formatter({ timeZoneName: 'short' });
+const dayAndMonth = formatter({ day: 'numeric', month: 'short' });
 
 /** A moment of the boat's as a date of her receiver's UTC, which is right where her computer's clock is not. */
 const dated = (unixSeconds: number): Date => new Date((unixSeconds + clockOffset.value) * 1000);
 
 /** Clock time on board of a moment that the boat told, e.g. 03:12. */
-export const clock = (unixSeconds: number): string => dated(unixSeconds).toLocaleTimeString('en-GB', HOURS);
+export const clock = (unixSeconds: number): string => hours().format(dated(unixSeconds));
 
 export const clockWithSeconds = (unixSeconds: number): string =>
-  dated(unixSeconds).toLocaleTimeString('en-GB', { ...HOURS, second: '2-digit' });
+  hoursWithSeconds().format(dated(unixSeconds));
 
 /** Clock time of a moment that this device noted itself, ms. */
-export const ownClock = (ms: number): string => new Date(ms).toLocaleTimeString('en-GB', HOURS);
+export const ownClock = (ms: number): string => hours().format(new Date(ms));
 
 /** The zone that the clock times are in, e.g. CEST. */
 export const zone = (unixSeconds: number): string =>
-  new Intl.DateTimeFormat('en-GB', { timeZoneName: 'short' })
+  zoneName()
     .formatToParts(dated(unixSeconds))
     .find((part) => part.type === 'timeZoneName')?.value ?? '';
 
-export const date = (unixSeconds: number): string =>
-  dated(unixSeconds).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' });
+export const date = (unixSeconds: number): string => dayAndMonth().format(dated(unixSeconds));
 
 const half = (degrees: number, positive: string, negative: string, width: number): string => {
   const thousandths = Math.round(Math.abs(degrees) * 60_000);

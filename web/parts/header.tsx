@@ -1,3 +1,4 @@
+import { computed } from '@preact/signals';
 import { clock, zone } from '../format.ts';
 import { now } from '../live.ts';
 import type { Page } from '../pages.ts';
@@ -12,13 +13,17 @@ import { PhoneSign } from './phone/sign.tsx';
 import { Standing } from './phone/standing.tsx';
 import { SimulatedBand } from './simulatedBand.tsx';
 
+/** Text that changes once a minute, so that what shows it is drawn once a minute. */
+const time = computed(() => (now.value > 0 ? clock(now.value) : ''));
+const zoneNow = computed(() => (time.value ? zone(now.peek()) : ''));
+
 function Clock() {
   return (
     <p class="clock">
-      {now.value > 0 && (
+      {time.value && (
         <>
-          <span>{clock(now.value)}</span>
-          <span class="unit">{zone(now.value)}</span>
+          <span>{time.value}</span>
+          <span class="unit">{zoneNow.value}</span>
         </>
       )}
     </p>

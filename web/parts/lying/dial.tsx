@@ -1,3 +1,4 @@
+import { memo } from 'preact/compat';
 import { useMemo } from 'preact/hooks';
 import { circularMean, turn } from '../../../shared/quantities/angle.ts';
 import type { State } from '../../../shared/state.ts';
@@ -20,7 +21,30 @@ const HUB = 12;
 const FRAME = { width: 216, height: 216, radius: RIM, scale: 1, toPixels: () => ({ x: 0, y: 0 }) };
 
 /** Where wind and bow have pointed in the last hour: straight rays when steady, bent when they turn, broad when she sheers. */
-export function Dial({ state, points }: { state: State; points: readonly TrackPoint[] }) {
+export const Dial = memo(
+  Drawn,
+  (before, after) => before.points === after.points && look(before.state) === look(after.state),
+);
+
+interface Props {
+  state: State;
+  points: readonly TrackPoint[];
+}
+
+/** All of the state that is seen here, as finely as it is seen. */
+function look({ vessel, watch: { lie } }: State): string {
+  const { windGround, stream } = vessel;
+  return JSON.stringify([
+    windGround?.value.from.toFixed(0),
+    [stream?.value.set ?? lie?.stream?.set.value, lie?.divergence].map((angle) => angle?.toFixed(0)),
+    (stream?.value.drift ?? lie?.stream?.drift.value)?.toFixed(2),
+    stream === undefined,
+    lie?.to,
+    lie?.streamUnknown,
+  ]);
+}
+
+function Drawn({ state, points }: Props) {
   const past = useMemo(() => pastOf(points), [points]);
   const { vessel, watch } = state;
   const wind = vessel.windGround?.value;

@@ -1,3 +1,4 @@
+import { memo } from 'preact/compat';
 import { useMemo, useRef } from 'preact/hooks';
 import type { TrackPoint } from '../../../shared/watch/view.ts';
 import { age, clock, joined, length, speed } from '../../format.ts';
@@ -21,11 +22,23 @@ const SIDE = 16;
 const HOLE = 4;
 
 /** The last hours in one look: how far she lay and might, whether the anchor moved, and the wind. */
-export function Strip({ points, circle }: { points: readonly TrackPoint[]; circle: number | undefined }) {
+export const Strip = memo(
+  Drawn,
+  (before, after) => before.circle === after.circle && newestLie(before) === newestLie(after),
+);
+
+interface Props {
+  points: readonly TrackPoint[];
+  circle: number | undefined;
+}
+
+/** A new column comes once a minute; the points between change nothing. */
+const newestLie = ({ points }: Props) => points.findLast(({ lie }) => lie)?.at;
+
+function Drawn({ points, circle }: Props) {
   const holder = useRef<HTMLDivElement>(null);
   const size = useSize(holder);
-  // A new column comes once a minute; the points between change nothing.
-  const newest = points.findLast(({ lie }) => lie)?.at;
+  const newest = newestLie({ points, circle });
   const hours = useMemo(() => hoursOf(points), [newest]);
   return (
     <figure class="strip-chart">
