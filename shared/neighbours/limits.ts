@@ -1,7 +1,7 @@
 /** Every number by which neighbours are judged. Where no source is named it is our choice, from common practice. */
 export const NEIGHBOURS = {
   /** They are looked at every so many seconds: nobody needs them sooner, and a night must be quick to live again. */
-  every: 5,
+  every: 10,
   /** Circles farther apart than this do not touch, however both swing: the least distance is not sought, m. */
   apart: 100,
   /** Farther than this a neighbour is of no interest to an anchor watch, m. */
@@ -37,7 +37,7 @@ export const NEIGHBOURS = {
   /** A vessel under way that will pass nearer than this, m, within so many seconds, faster than this, m/s. */
   passing: { distance: 25, within: 240, speed: 0.8 },
   /** Confirmed over s; ended after s. */
-  confirm: 5,
+  confirm: 10,
   end: 30,
   /** A neighbour drags: this much beyond her circle, m, and this share of its radius (her anchor is only guessed); moving at least so fast, m/s. */
   dragBeyond: 12,

@@ -1,7 +1,6 @@
-import { destination } from '../earth/geodesic.ts';
 import { localPlane } from '../earth/local.ts';
-import { reciprocal } from '../quantities/angle.ts';
 import type { LatLon } from '../quantities/estimate.ts';
+import { add, towards, type Vector } from '../quantities/vector.ts';
 import type { Boat } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { type Chart, depthOf, enter, indexOf } from './chart.ts';
@@ -45,18 +44,18 @@ export function sound(state: SoundingsState, boat: Boat, vessel: VesselView, gro
   const { depth, positionDoubt } = vessel;
   if (!depth || positionDoubt || depth.at === state.depthAt || depth.age > SOUNDINGS.together) return;
   const surface = depth.value.surface;
-  const place = placeOf(boat, vessel);
+  const place = placeOf(boat, vessel, state.chart.origin);
   if (surface === undefined || !(surface > 0) || !place) return;
   state.depthAt = depth.at;
-  const { east, north } = localPlane(state.chart.origin).toLocal(place);
-  enter(state.chart, east, north, surface - (height ?? 0), depth.at);
+  enter(state.chart, place.east, place.north, surface - (height ?? 0), depth.at);
 }
 
-/** Where the sounder is. */
-function placeOf({ sounder }: Boat, { roller, heading }: VesselView): LatLon | undefined {
+/** Where the sounder is, metres about the origin of the chart. */
+function placeOf({ sounder }: Boat, { roller, heading }: VesselView, origin: LatLon): Vector | undefined {
   if (!roller || roller.age > SOUNDINGS.together) return undefined;
-  if (heading) return destination(roller.value, reciprocal(heading.value), sounder.aftOfRoller);
-  return Math.abs(sounder.aftOfRoller) <= SOUNDINGS.blindOffset ? roller.value : undefined;
+  const bow = localPlane(origin).toLocal(roller.value);
+  if (heading) return add(bow, towards(-sounder.aftOfRoller, heading.value));
+  return Math.abs(sounder.aftOfRoller) <= SOUNDINGS.blindOffset ? bow : undefined;
 }
 
 /** To be called at each whole second: draws the chart anew now and then. `draft` in m. */

@@ -179,7 +179,7 @@ describe('vessel-near', () => {
   test('a boat alongside: a warning', () => {
     const { state, says, pass } = room();
     says(quiet(211000015, 0, 35, { ...destination(destination(ANCHOR, 0, 41), 90, 9) }));
-    pass(10);
+    pass(20);
     expect(state.found).toMatchObject([
       { priority: 'warning', text: expect.stringContaining('lies 5 m from us') },
     ]);
