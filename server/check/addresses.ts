@@ -35,7 +35,7 @@ export async function checkAddresses(server: Config['server'], isServing: boolea
 }
 
 /** The system's code for why no server can listen there; undefined: one can. */
-export function portTaken(port: number, host: string): Promise<string | undefined> {
+function portTaken(port: number, host: string): Promise<string | undefined> {
   return new Promise((resolve) => {
     const probe = createServer();
     probe.once('error', (error: NodeJS.ErrnoException) => resolve(error.code ?? error.message));

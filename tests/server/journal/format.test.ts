@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
@@ -72,6 +73,42 @@ describe('a folder that a newer hawse wrote', () => {
 
   test('is refused by export and replay too', async () => {
     await expect(logbookAt(newer())).rejects.toThrow('written by a newer hawse');
+  });
+});
+
+describe('the folder that an earlier hawse left (built of b63515b; an invented place, a mark and 25 s of sentences)', () => {
+  const MARK = { lat: 42.99995949330123, lon: 7.000095586658443, at: 1795629162.374038, by: 'this computer' };
+  const unpacked = () => {
+    const data = emptyFolder();
+    execFileSync('tar', ['-xzf', 'fixtures/form-0.tar.gz', '-C', data]);
+    return data;
+  };
+  const journal = (data: string) => join(data, 'journal');
+  const recorded = (data: string) =>
+    readFileSync(join(journal(data), '2026-11-25', '175237-1.nmea'), 'latin1');
+  const markAfterStart = async (data: string) => {
+    const daemon = await daemonAtHand({ settings, feeder, data });
+    const state = (await (await api(daemon, '/state')).json()) as { watch: { mark?: object } };
+    await daemon.stop('test');
+    return state.watch.mark;
+  };
+
+  test('is taken over: mark and sentences stay, nothing is put aside', async () => {
+    const data = unpacked();
+    const before = recorded(data);
+    expect(await markAfterStart(data)).toMatchObject(MARK);
+    expect(recorded(data)).toBe(before);
+    expect(JSON.parse(told(data)).format).toBe(FORMAT);
+    expect(
+      readdirSync(data, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.bad')),
+    ).toEqual([]);
+  });
+
+  test('comes back from its log alone, without the checkpoints', async () => {
+    const data = unpacked();
+    for (const name of readdirSync(journal(data)))
+      if (name.startsWith('checkpoint')) rmSync(join(journal(data), name));
+    expect(await markAfterStart(data)).toMatchObject(MARK);
   });
 });
 
