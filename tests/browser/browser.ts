@@ -1,7 +1,3 @@
-import { mkdtempSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import {
   type Browser,
   type BrowserContextOptions,
@@ -9,24 +5,12 @@ import {
   type Page,
   chromium as playwright,
 } from 'playwright-core';
-import { build } from 'vite';
-import { expect } from 'vitest';
+import { expect, inject } from 'vitest';
 import { chromium, flags } from './chromium.mjs';
 import type { Boat } from './fakeBoat.ts';
 
-const web = fileURLToPath(new URL('../../web', import.meta.url));
-
-/** The pages as they are in the working tree, built into a folder of their own: dist/ may be older, or under work. */
-export async function buildPages(): Promise<string> {
-  const outDir = mkdtempSync(join(tmpdir(), 'hawse-pages-'));
-  await build({
-    root: web,
-    configFile: join(web, 'vite.config.ts'),
-    logLevel: 'warn',
-    build: { outDir, emptyOutDir: true },
-  });
-  return outDir;
-}
+/** Where the built pages are; they are built once for all tests, see buildOnce.ts. */
+export const buildPages = async (): Promise<string> => inject('pages');
 
 export const launch = (): Promise<Browser> => playwright.launch({ executablePath: chromium, args: flags });
 
