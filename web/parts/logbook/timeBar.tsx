@@ -131,12 +131,11 @@ function Still({ night, width, height, drawn }: StillProps) {
           height={bottom}
         />
       ))}
-      {drawn.map(({ key, most, line, limit }, i) => (
+      {drawn.map(({ key, line, limit }, i) => (
         <g key={key} class={`strip ${key}`} transform={`translate(0 ${ALERTS + i * (STRIP + APART)})`}>
           <path class="ground" d={`M0 ${STRIP}H${width}`} />
           {limit && <path class="limit" d={limit} />}
           <path class="line" d={line} />
-          <text x="4" y="11">{`${words.strips[key]}, up to ${joined(figure[key](most))}`}</text>
         </g>
       ))}
       {night.alerts.map((alert) =>
@@ -154,6 +153,11 @@ function Still({ night, width, height, drawn }: StillProps) {
           </g>
         ),
       )}
+      {drawn.map(({ key, most }, i) => (
+        <text key={key} x="4" y={ALERTS + i * (STRIP + APART) + 10}>
+          {`${words.strips[key]}, up to ${joined(figure[key](most))}`}
+        </text>
+      ))}
       {ticks(from, to, width, offset).map((time) => (
         <text
           key={time}
