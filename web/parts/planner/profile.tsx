@@ -153,6 +153,10 @@ const ROOM_FOR_LABEL = 120;
 /** Half the width of a letter, pixels: the line of a measure leaves its label free. */
 const HALF_LETTER = 3.5;
 
+/** Two labels on one line have room beside each other when this is less than the drawing's width, pixels. */
+const lettersOf = ({ onBottom, keel }: Labels): number =>
+  2 * HALF_LETTER * (onBottom.length + keel.length) + 40;
+
 function Measures({ scene, view, labels }: Part & { labels: Labels }) {
   const { x, y, ground, height, width } = view;
   const reach = x(rollerOut(scene.cable.high));
@@ -169,7 +173,7 @@ function Measures({ scene, view, labels }: Part & { labels: Labels }) {
       <text x={middle} y={low - 1} text-anchor="middle">
         {labels.reach}
       </text>
-      {lies > ROOM_FOR_LABEL && (
+      {lies > ROOM_FOR_LABEL && lettersOf(labels) < width && (
         <text x={x(0)} y={Math.max(ground, y(0)) + 21}>
           {labels.onBottom}
         </text>
