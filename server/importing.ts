@@ -24,6 +24,8 @@ export interface Told {
   /** Metres veered: with it the mark is found from the track when no anchorage is told. */
   veered?: number;
   mark?: { lat: number; lon: number };
+  /** What people call the recording, where the file's own name tells them nothing. */
+  name?: string;
   /** The boat that it was recorded on, as far as it is known. */
   settings: Settings;
 }
@@ -61,7 +63,13 @@ export async function importRecording(
   try {
     const settings = settingsFor(told);
     const seeks = !told.anchorage && !told.mark;
-    const { way, times, segments, notes } = await takeLines(draft, files, settings, seeks);
+    const taken = await takeLines(draft, files, settings, seeks);
+    const { way, times, segments } = taken;
+    const { name } = told;
+    const notes =
+      name === undefined
+        ? taken.notes
+        : taken.notes.map((note) => files.reduce((text, file) => text.replaceAll(file, name), note));
     const [first, last] = [times[0], times.at(-1)];
     if (first === undefined || last === undefined)
       throw new ImportError('There is no line in it that could be a recorded sentence.');

@@ -141,14 +141,14 @@ async function importSent(
     } finally {
       await handle.close();
     }
-    const { summary, notes } = await importRecording(store, [file], {
+    return await importRecording(store, [file], {
       settings,
+      // People know the recording by their name for it.
+      name: name ?? 'the recording',
       ...(told ? { anchorage: told } : {}),
       ...(veered === undefined ? {} : { veered }),
       ...(lat === undefined || lon === undefined ? {} : { mark: { lat, lon } }),
     });
-    // People know the recording by their name for it.
-    return { summary, notes: notes.map((note) => note.replaceAll(file, name ?? 'the recording')) };
   } finally {
     await rm(file, { force: true });
   }

@@ -15,8 +15,13 @@ export interface Numbered extends LatLon {
   number: number;
 }
 
+const limitsOf = (values: readonly number[]): [number, number] => [
+  values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY),
+  values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY),
+];
+
 /**
- * The anchorage from above as SVG, north up, in metres round the mark: every sample of the roller, the circle as it was first in force, and
+ * The anchorage from above as SVG, north up: every sample of the roller, the circle as it was first in force, and
  * where she was when alarms came. Undefined when there is no position at all.
  */
 export function planOf(
@@ -34,10 +39,23 @@ export function planOf(
   if (known.length === 0) return undefined;
   const points = known.map((sample) => ({ sample, ...at(sample) }));
   const circle = settings.circle?.radius;
-  const farthest = Math.max(circle ?? 0, 15, ...points.map(({ east, north }) => Math.hypot(east, north)));
-  const scale = (SIZE / 2 - RIM) / (farthest * 1.05);
-  const x = (east: number) => (SIZE / 2 + east * scale).toFixed(1);
-  const y = (north: number) => (SIZE / 2 - north * scale).toFixed(1);
+  // All that is drawn, with the mark: the circle too, unless she was never near it.
+  const shown = [
+    ...points,
+    { east: 15, north: 15 },
+    { east: -15, north: -15 },
+    ...(circle === undefined
+      ? []
+      : [
+          { east: circle, north: circle },
+          { east: -circle, north: -circle },
+        ]),
+  ];
+  const [west, east] = limitsOf(shown.map((point) => point.east));
+  const [south, north] = limitsOf(shown.map((point) => point.north));
+  const scale = (SIZE - 2 * RIM) / Math.max(east - west, north - south);
+  const x = (metresEast: number) => (SIZE / 2 + (metresEast - (west + east) / 2) * scale).toFixed(1);
+  const y = (metresNorth: number) => (SIZE / 2 - (metresNorth - (south + north) / 2) * scale).toFixed(1);
   let line = '';
   let last = Number.NEGATIVE_INFINITY;
   for (const { sample, east, north } of points) {
@@ -49,11 +67,11 @@ export function planOf(
   const label = `Plan, north up: ${known.length} positions of the bow roller from ${time(known[0]!.at)} to ${time(known.at(-1)!.at)} UTC`;
   return `<svg class="plan" viewBox="0 0 ${SIZE} ${SIZE}" role="img" aria-label="${label}">
 <rect x="0.5" y="0.5" width="${SIZE - 1}" height="${SIZE - 1}" class="frame"/>
-${circle === undefined ? '' : `<circle cx="${SIZE / 2}" cy="${SIZE / 2}" r="${(circle * scale).toFixed(1)}" class="circle"/><text x="${SIZE / 2}" y="${(SIZE / 2 - circle * scale - 5).toFixed(1)}" text-anchor="middle">circle ${metres(circle)}</text>`}
+${circle === undefined ? '' : `<circle cx="${x(0)}" cy="${y(0)}" r="${(circle * scale).toFixed(1)}" class="circle"/><text x="${x(0)}" y="${y(-circle)}" dy="1.1em" text-anchor="middle">circle ${metres(circle)}</text>`}
 <path d="${line}" class="track"/>
 ${points.map(({ east, north }) => `<circle cx="${x(east)}" cy="${y(north)}" r="1.1" class="fix"/>`).join('')}
 ${doubtful.map(({ east, north }) => `<circle cx="${x(east)}" cy="${y(north)}" r="3" class="doubtful"/>`).join('')}
-<g class="mark"><circle cx="${SIZE / 2}" cy="${SIZE / 2}" r="${Math.max(2 * mark.sigma * scale, 3).toFixed(1)}"/><path d="M${SIZE / 2 - 9} ${SIZE / 2}h18M${SIZE / 2} ${SIZE / 2 - 9}v18"/></g>
+<g class="mark"><circle cx="${x(0)}" cy="${y(0)}" r="${Math.max(2 * mark.sigma * scale, 3).toFixed(1)}"/><path d="M${x(0)} ${y(0)}m-9 0h18m-9 -9v18"/></g>
 ${alarms
   .map((alarm) => {
     const { east, north } = at(alarm);

@@ -1,6 +1,6 @@
 import { distanceBearing } from '../../earth/geodesic.ts';
 import type { LatLon } from '../../quantities/estimate.ts';
-import type { Gap, GapKind, Night, NightAlert } from '../night.ts';
+import type { Gap, GapKind, Night, NightAlert, NightSummary } from '../night.ts';
 import { type Numbered, planOf } from './plan.ts';
 import { settingsOf } from './settings.ts';
 import { stripsOf } from './strips.ts';
@@ -61,9 +61,20 @@ ${dead(night)}
 <h2>Quality of the data</h2>${quality(night)}
 <h2>Recorded sentences</h2>${checksums(night)}
 <h2>How this was made</h2>
-<p>By hawse ${safe(made.version)} on ${moment(made.at)} UTC from night ${safe(summary.id)}. The record was kept by hawse ${safe(summary.versions.join(', '))} while the night went on${summary.rebuilt ? `, and made anew later from the recorded sentences${summary.rebuilt.exact ? '' : ', beginning half an hour before the mark since the state of the watch then is lost'}` : ''}. Maxima are of single readings; samples are ${night.step} s apart and hold the extremes between them. Whether the anchor dragged is an estimate of the watch from positions, wind and cable, with its likelihood beside it; it is no measurement of the anchor.</p>
+<p>By hawse ${safe(made.version)} on ${moment(made.at)} UTC from night ${safe(summary.id)}. ${kept(summary)} Maxima are of single readings; samples are ${night.step} s apart and hold the extremes between them. Whether the anchor dragged is an estimate of the watch from positions, wind and cable, with its likelihood beside it; it is no measurement of the anchor.</p>
 </body></html>
 `;
+}
+
+/** How the record came about. */
+function kept({ versions, origin, rebuilt }: NightSummary): string {
+  const by = `hawse ${safe(versions.join(', '))}`;
+  if (origin === 'import')
+    return `No watch of this hawse was kept that night: ${by} lived it again from sentences recorded elsewhere, so alerts are those that it would have raised. Boat, cable and limits are as they were told at the import.`;
+  const anew = rebuilt
+    ? `, and made anew later from the recorded sentences${rebuilt.exact ? '' : ', beginning half an hour before the mark since the state of the watch then is lost'}`
+    : '';
+  return `The record was kept by ${by} while the night went on${anew}.`;
 }
 
 /** Where she was, by the sample nearest in time. */
@@ -168,7 +179,11 @@ function facts({ summary }: Night): string {
     ],
     [
       'Alerts',
-      `${summary.alerts.alarms} alarms, ${summary.alerts.warnings} warnings, ${summary.alerts.cautions} cautions`,
+      [
+        counted(summary.alerts.alarms, 'alarm'),
+        counted(summary.alerts.warnings, 'warning'),
+        counted(summary.alerts.cautions, 'caution'),
+      ].join(', '),
     ],
     [
       'Notes of the crew',
@@ -177,11 +192,13 @@ function facts({ summary }: Night): string {
   ]);
 }
 
+const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
+
 const STATES: Record<NightAlert['changes'][number]['state'], string> = {
   'active-unacknowledged': 'raised, not acknowledged',
   'active-silenced': 'silenced for a while',
   'active-acknowledged': 'acknowledged',
-  'rectified-unacknowledged': 'over, never acknowledged',
+  'rectified-unacknowledged': 'over, not acknowledged',
   normal: 'over',
 };
 

@@ -71,6 +71,7 @@ export function stripsOf({ summary, strips, gaps, alerts, step }: Night): string
 ${dead.map(({ kind, from: start, to = until }) => `<rect x="${x(start).toFixed(1)}" y="0" width="${Math.max(1, x(to) - x(start)).toFixed(1)}" height="${bottom}" class="dead"><title>${GAPS[kind]}</title></rect>`).join('')}
 ${drawn.map((strip, i) => oneStrip(strip, strips, i * (HEIGHT + APART) + 22, x, step)).join('')}
 ${alerts.map((alert) => alertMark(alert, x, bottom)).join('')}
+${drawn.map(({ title }, i) => `<text x="${LEFT}" y="${i * (HEIGHT + APART) + 16}">${title}</text>`).join('')}
 ${ticks.map((at) => `<path d="M${x(at).toFixed(1)} ${bottom}v6" class="line"/><text x="${x(at).toFixed(1)}" y="${bottom + 20}" text-anchor="middle">${time(at).slice(0, 5)}</text>`).join('')}
 <text x="${LEFT}" y="${height - 2}">UTC. Hatched: no position, or none to be trusted. Upright lines: alarms (full) and warnings (dashed) when they were raised.</text>
 </svg>`;
@@ -103,8 +104,7 @@ function oneStrip(
   };
   const chance = unit === 'm' && title.startsWith('Anchor');
   const likely = ({ probability }: Sample) => (probability === undefined ? undefined : probability * most);
-  return `<text x="${LEFT}" y="${top - 6}">${title}</text>
-<path d="M${LEFT} ${top}V${top + HEIGHT}H${WIDTH - RIGHT}" class="line"/>
+  return `<path d="M${LEFT} ${top}V${top + HEIGHT}H${WIDTH - RIGHT}" class="line"/>
 <text x="${LEFT - 6}" y="${(down ? top + HEIGHT : top) + 5}" text-anchor="end">${most.toFixed(most < 10 ? 1 : 0)} ${unit}</text>
 <text x="${LEFT - 6}" y="${(down ? top : top + HEIGHT) + 5}" text-anchor="end">0</text>
 ${second || chance ? `<path d="${line(chance ? likely : second!)}" class="thin"/>` : ''}

@@ -23,7 +23,7 @@ dd{margin:0}
 figure{margin:0;break-inside:avoid}
 svg{display:block;width:100%;height:auto;fill:none;stroke:#111;stroke-width:1.2}
 svg.plan{max-width:150mm;max-height:150mm;margin:0 auto}
-svg text{fill:#111;stroke:none;font-size:14px}
+svg text{fill:#111;stroke:#fff;stroke-width:3px;paint-order:stroke;font-size:14px}
 svg .frame{stroke-width:1}
 svg .circle{stroke-width:1.6;stroke-dasharray:9 5}
 svg .track{stroke:#555;stroke-width:.8}
@@ -32,7 +32,7 @@ svg .doubtful{stroke:#111;stroke-width:1.4}
 svg .mark circle{stroke-dasharray:2 3}
 svg .mark path{stroke-width:2.4}
 svg .number circle{fill:#fff;stroke-width:1.6}
-svg .number text{font-size:12px;font-weight:700}
+svg .number text{stroke:none;font-size:12px;font-weight:700}
 svg .line{stroke-width:1}
 svg .value{stroke-width:1.6;stroke-linecap:round;stroke-linejoin:round}
 svg .thin{stroke:#555;stroke-width:.9;stroke-linecap:round}

@@ -8,9 +8,10 @@ import { alertBeside, at, go, playing, scrubbing } from './opened.ts';
 import { deadTimes, drawStrips, span, ticks } from './strips.ts';
 import { day, hour, second } from './when.ts';
 
-const STRIP = 28;
-const APART = 4;
-const ALERTS = 15;
+const STRIP = 24;
+/** Between two strips, with room for the name of the lower one. */
+const APART = 13;
+const ALERTS = 26;
 const AXIS = 15;
 const SPEEDS = [1, 10, 60, 600, 3600];
 /** Seconds that keys go by. */
@@ -145,7 +146,7 @@ function Still({ night, width, height, drawn }: StillProps) {
             class={`raised ${alert.priority}`}
             transform={`translate(${x(alert.from).toFixed(1)} 0)`}
           >
-            <path class="stem" d={`M0 ${ALERTS - 2}V${bottom}`} />
+            <path class="stem" d={`M0 13V${bottom}`} />
             <path
               class="head"
               d={alert.priority === 'alarm' ? 'M0 1L7 14H-7Z' : 'M0 3A5 5 0 0 1 0 13A5 5 0 0 1 0 3Z'}
@@ -154,7 +155,7 @@ function Still({ night, width, height, drawn }: StillProps) {
         ),
       )}
       {drawn.map(({ key, most }, i) => (
-        <text key={key} x="4" y={ALERTS + i * (STRIP + APART) + 10}>
+        <text key={key} x="4" y={ALERTS + i * (STRIP + APART) - 2}>
           {`${words.strips[key]}, up to ${joined(figure[key](most))}`}
         </text>
       ))}

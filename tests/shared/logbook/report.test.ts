@@ -1,0 +1,141 @@
+import { describe, expect, test } from 'vitest';
+import { commonBoat } from '../../../server/config/defaults.ts';
+import { toSettings } from '../../../server/config/settings.ts';
+import type { Night, Sample } from '../../../shared/logbook/night.ts';
+import { reportOf } from '../../../shared/logbook/report/report.ts';
+import { lasting, moment, position } from '../../../shared/logbook/report/words.ts';
+
+const T0 = Date.UTC(2026, 10, 25, 20, 0, 0) / 1000;
+
+const { boat, cable, limits } = toSettings(commonBoat());
+
+/** Ten minutes at anchor, three of them without a sample. */
+function night(change: (night: Night) => void = () => {}): Night {
+  const strips: Sample[] = [];
+  for (let at = T0; at <= T0 + 600; at += 30)
+    if (at < T0 + 200 || at > T0 + 380)
+      strips.push({ at, lat: -36.0002, lon: 163.5, distance: 22, distanceMost: 24, circle: 50, depth: 7 });
+  const made: Night = {
+    summary: {
+      id: '2026-11-25T2000-1',
+      origin: 'watch',
+      from: T0,
+      to: T0 + 600,
+      upTo: T0 + 600,
+      boat: 'Tarrock <i>',
+      mark: { lat: -36, lon: 163.5, sigma: 3, at: T0, by: 'Ann & Bo', how: 'here' },
+      marks: 1,
+      alerts: { alarms: 1, warnings: 0, cautions: 0, kinds: { drag: 1 } },
+      gaps: { count: 1, seconds: { position: 180 } },
+      sentences: 1000,
+      rejected: { checksum: 1, malformed: 2, unknown: 3 },
+      versions: ['0.1.0'],
+    },
+    alerts: [
+      {
+        id: 'drag.1',
+        kind: 'drag',
+        priority: 'alarm',
+        text: 'The anchor drags.',
+        from: T0 + 400,
+        to: T0 + 460,
+        acknowledgedBy: 'Ann',
+        acknowledgedAt: T0 + 430,
+        changes: [
+          { at: T0 + 400, state: 'active-unacknowledged', priority: 'alarm', text: 'The anchor drags.' },
+          {
+            at: T0 + 430,
+            state: 'active-acknowledged',
+            priority: 'alarm',
+            text: 'The anchor drags.',
+            by: 'Ann',
+          },
+          { at: T0 + 460, state: 'normal', priority: 'alarm', text: 'The anchor drags.' },
+        ],
+      },
+    ],
+    story: [{ at: T0, kind: 'mark', by: 'Ann', text: 'Mark let go under the bow.' }],
+    step: 30,
+    strips,
+    settings: { boat, cable, limits, circle: { radius: 50, computed: false, explanation: 'Told.' } },
+    gaps: [{ kind: 'position', from: T0 + 200, to: T0 + 380 }],
+    checksums: [{ segment: 'a', from: T0, to: T0 + 600, lines: 9, bytes: 500, sha256: 'f'.repeat(64) }],
+  };
+  change(made);
+  return made;
+}
+
+const report = (change?: (night: Night) => void) =>
+  reportOf(night(change), { at: T0 + 7200, version: '0.1.0' });
+
+describe('the incident report', () => {
+  test('stands alone: asks nobody for anything, and what people wrote is no markup', () => {
+    const html = report();
+    expect(html).not.toMatch(/(?:src|href)=|<script|@import|url\((?!#)/);
+    expect(html).toContain('Tarrock &lt;i&gt;');
+    expect(html).not.toContain('<i>');
+    expect(html).toContain('by Ann &amp; Bo');
+  });
+
+  test('says first of all when there was no position, and joins no line across', () => {
+    const html = report();
+    expect(html).toContain('For 3 min altogether there was no position');
+    expect(html).toContain('2026-11-25 20:03:20 to 20:06:20 UTC, 3 min: no position');
+    expect(html.indexOf('no position')).toBeLessThan(html.indexOf('<h2>Facts'));
+    const track = /class="frame"[\s\S]*?<path d="([^"]*)" class="track"/.exec(html)![1]!;
+    expect(track.match(/M/g)).toHaveLength(2);
+    expect(html.match(/class="dead"/g)).toHaveLength(1);
+    const whole = report((made) => {
+      made.gaps = [];
+    });
+    expect(whole).toContain('Position was known and held to be good throughout');
+  });
+
+  test('gaps that overlap are counted once; one that goes on ends with the record', () => {
+    const html = report((made) => {
+      made.gaps.push({ kind: 'silence', from: T0 + 300, to: T0 + 400, why: 'hawse was not running' });
+      made.gaps.push({ kind: 'position', from: T0 + 590 });
+    });
+    expect(html).toContain('For 3 min 30 s altogether');
+    expect(html).toContain('no sentence from any instrument: hawse was not running');
+    expect(html).toContain('goes on');
+  });
+
+  test('tells every change of an alert, and who acknowledged it', () => {
+    const html = report();
+    for (const told of ['raised, not acknowledged', 'acknowledged by Ann', '22.2 m from the mark'])
+      expect(html).toContain(told);
+    expect(html).toContain(`<td class="hash">${'f'.repeat(64)}</td>`);
+    expect(html).toContain('3 (1 with a wrong checksum, 2 malformed)');
+  });
+
+  test('a simulation, an import, a night without any position: each says so', () => {
+    const html = report((made) => {
+      made.summary.simulated = 'Petrel Cove';
+      made.summary.origin = 'import';
+      for (const sample of made.strips) {
+        delete sample.lat;
+        delete sample.lon;
+      }
+      made.alerts = [];
+      made.checksums = [];
+    });
+    expect(html).toContain('SIMULATED: Petrel Cove. No boat lay here.');
+    expect(html).toContain('sentences recorded elsewhere');
+    expect(html).toContain('no plan can be drawn');
+    expect(html).toContain('There was no alert.');
+    expect(html).toContain('There are no checksums');
+  });
+
+  test('words of time and place', () => {
+    expect([59, 60, 2300, 3600, 33_130].map(lasting)).toEqual([
+      '59 s',
+      '1 min',
+      '38 min 20 s',
+      '1 h',
+      '9 h 12 min',
+    ]);
+    expect(moment(T0 + 0.9)).toBe('2026-11-25 20:00:00');
+    expect(position({ lat: -16.5, lon: 179.9999 })).toBe('16° 30.000′ S 179° 59.994′ E');
+  });
+});
