@@ -74,6 +74,16 @@ describe('the logbook over HTTP', () => {
     expect((await get(`/nights/${ID}/export?as=kml`)).status).toBe(400);
   });
 
+  test('gives out the incident report as a page that is saved, not shown: its style is its own', async () => {
+    const report = await get(`/nights/${ID}/report`);
+    expect(report.headers.get('content-type')).toBe('text/html; charset=utf-8');
+    expect(report.headers.get('content-disposition')).toBe(`attachment; filename="${ID}.html"`);
+    const html = await report.text();
+    expect(html).toContain('record of an anchorage');
+    expect(html).toContain(`from night ${ID}`);
+    expect((await get('/nights/2020-01-01T0000-1/report')).status).toBe(404);
+  });
+
   test('takes names and notes, and offers the place when she comes back', async () => {
     const { daemon, mark } = await running;
     const said = await api(daemon, `/nights/${ID}`, 'PATCH', {
