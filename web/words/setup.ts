@@ -56,6 +56,7 @@ export const setupWords = {
   needless: ['stream', 'water-temperature', 'water-speed'] as readonly Quantity[],
   from: (source: string, age: string) => `${source}, ${age} ago`,
   notHeard: 'not heard',
+  windFrom: (wind: string, from: string) => `${wind} from ${from}`,
   depthOnly: (metres: string) => `${metres} below the transducer`,
   inputs: 'Inputs',
   none: 'No input.',
@@ -68,6 +69,7 @@ export const setupWords = {
   tap: 'Go into a figure: the drawing shows what it means.',
   side: 'From the side',
   above: 'From above',
+  atAnchor: 'At anchor, not to a depth of yours',
   starboard: 'starboard',
   port: 'port',
   groups: {
@@ -113,14 +115,23 @@ export const setupWords = {
       label: 'Working load, N',
       means: 'From the maker’s data; "12.5 kN" is legal too.',
     },
-    'cable.length': { label: 'Chain on board', means: '' },
-    'cable.rope': { label: 'Rope behind the chain', means: '' },
+    'cable.length': {
+      label: 'Chain on board',
+      means: 'From the anchor to its end in the locker, or to the rope.',
+    },
+    'cable.rope': {
+      label: 'Rope behind the chain',
+      means: 'Joined to the end of the chain. Left out: none.',
+    },
     'cable.veered': {
       label: 'Usually veered',
-      means: 'Beyond the roller; told on the watch page each time.',
+      means: 'From the roller to the anchor; told on the watch page each time.',
     },
-    'watch.margin': { label: 'Margin of the circle', means: 'Added to the computed reach.' },
-    'watch.circleRadius': { label: 'Fixed circle', means: 'Left out: computed from the cable.' },
+    'watch.margin': { label: 'Margin of the circle', means: 'Added to the computed reach of the roller.' },
+    'watch.circleRadius': {
+      label: 'Fixed circle',
+      means: 'From the mark to the roller. Left out: computed from the cable.',
+    },
     'watch.depthBelow': { label: 'Alarm: less water than', means: 'Left out: not watched.' },
     'watch.depthAbove': { label: 'Alarm: more water than', means: 'Left out: not watched.' },
     'watch.underKeelBelow': {

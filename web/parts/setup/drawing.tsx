@@ -2,35 +2,37 @@ import type { Boat } from '../../../shared/settings.ts';
 import { type FieldKey, setupWords as words } from '../../words/setup.ts';
 import { HullDrawing } from '../plan/hull.tsx';
 import { SideHull } from '../planner/sideHull.tsx';
+import { AtAnchor, type Lengths } from './atAnchor.tsx';
+import { EDGE, HEIGHT, Measure, WIDTH } from './measured.tsx';
 
 interface Props {
   boat: Boat;
+  lengths: Lengths;
   /** The figure that is drawn strong. */
   active: FieldKey | undefined;
   /** As typed, e.g. "34 ft". */
   label: string | undefined;
 }
 
-const WIDTH = 360;
-const HEIGHT = 176;
-const EDGE = 26;
 /** Figures that are seen from above only. */
 const FROM_ABOVE: readonly FieldKey[] = ['boat.beam', 'boat.antenna.toStarboard'];
 
 /** The boat drawn from her own figures, bow to the left, and each length where it is measured. */
-export function Drawing({ boat, active, label }: Props) {
-  const above = active !== undefined && FROM_ABOVE.includes(active);
+export function Drawing(props: Props) {
+  const { active } = props;
+  const [where, View] =
+    active === undefined || active.startsWith('boat.')
+      ? active !== undefined && FROM_ABOVE.includes(active)
+        ? ([words.above, Above] as const)
+        : ([words.side, Side] as const)
+      : ([words.atAnchor, AtAnchor] as const);
   return (
     <figure class="setup-drawing">
       <svg role="img" aria-label={words.drawing} viewBox={`0 0 ${WIDTH} ${HEIGHT}`}>
-        {above ? (
-          <Above boat={boat} active={active} label={label} />
-        ) : (
-          <Side boat={boat} active={active} label={label} />
-        )}
+        <View {...props} />
       </svg>
       <figcaption>
-        <span>{above ? words.above : words.side}</span> {active ? words.fields[active].means : words.tap}
+        <span>{where}</span> {active ? words.fields[active].means : words.tap}
       </figcaption>
     </figure>
   );
@@ -133,37 +135,5 @@ function Above({ boat, active, label }: Props) {
         to={[antenna.x, antenna.y]}
       />
     </>
-  );
-}
-
-interface MeasureProps {
-  name: FieldKey;
-  from: readonly [number, number];
-  to: readonly [number, number];
-  active: FieldKey | undefined;
-  label: string | undefined;
-}
-
-/** A length with a stroke across each end. The one that is meant is strong, and bears its figure. */
-function Measure({ name, from, to, active, label }: MeasureProps) {
-  const [[x1, y1], [x2, y2]] = [from, to];
-  const level = Math.abs(y1 - y2) < 0.01;
-  const tick = level ? 'm0 -5v10' : 'm-5 0h10';
-  const strong = name === active;
-  const middle = (x1 + x2) / 2;
-  const toRight = middle < WIDTH * 0.7;
-  return (
-    <g class={strong ? 'measure strong' : 'measure'}>
-      <path d={`M${x1} ${y1}L${x2} ${y2}M${x1} ${y1}${tick}M${x2} ${y2}${tick}`} />
-      {strong && label && (
-        <text
-          x={level ? middle : middle + (toRight ? 10 : -10)}
-          y={level ? (y1 > HEIGHT - 26 ? y1 - 7 : y1 + 17) : (y1 + y2) / 2 + 5}
-          text-anchor={level ? 'middle' : toRight ? 'start' : 'end'}
-        >
-          {label}
-        </text>
-      )}
-    </g>
   );
 }

@@ -74,7 +74,7 @@ function figureOf(duty: Quantity, { vessel }: State): string {
       return heading ? bearing(heading.value) : '';
     case 'wind':
       return windGround
-        ? `${joined(speed(windGround.value.speed))} ${bearing(windGround.value.from)}`
+        ? words.windFrom(joined(speed(windGround.value.speed)), bearing(windGround.value.from))
         : windApparent
           ? joined(speed(windApparent.value.speed))
           : '';

@@ -2,7 +2,7 @@ import type { State } from '../../../shared/state.ts';
 import { bearing } from '../../format.ts';
 import { type FieldKey, setupWords as words } from '../../words/setup.ts';
 import { SIZES } from '../planner/chain.ts';
-import { active, boatTyped, fieldOf, put, textOf, typed } from './draft.ts';
+import { active, boatTyped, fieldOf, metres, put, textOf, typed } from './draft.ts';
 import { Drawing } from './drawing.tsx';
 
 const GROUPS: [keyof typeof words.groups, FieldKey[]][] = [
@@ -30,7 +30,12 @@ export function Figures({ state, locked }: { state: State; locked: boolean }) {
   return (
     <section class="figures-form">
       <h2>{words.figures}</h2>
-      <Drawing boat={boatTyped(state.boat)} active={drawn(key)} label={key && labelOf(key)} />
+      <Drawing
+        boat={boatTyped(state.boat)}
+        lengths={lengths()}
+        active={drawn(key)}
+        label={key && labelOf(key)}
+      />
       <p class="note">{words.unitHint}</p>
       {GROUPS.map(([group, keys]) => (
         <fieldset key={group} disabled={locked}>
@@ -49,8 +54,28 @@ export function Figures({ state, locked }: { state: State; locked: boolean }) {
   );
 }
 
+/** Figures that are no length have no drawing. */
+const UNDRAWN: readonly FieldKey[] = [
+  'boat.name',
+  'cable.massPerMetre',
+  'cable.workingLoad',
+  'watch.windAbove',
+  'watch.windShift',
+];
 const drawn = (key: FieldKey | undefined): FieldKey | undefined =>
-  key?.startsWith('boat.') && key !== 'boat.name' ? key : undefined;
+  key && UNDRAWN.includes(key) ? undefined : key;
+
+/** Of cable and circle, for the drawing. */
+function lengths() {
+  const veered = Math.min(150, Math.max(8, metres('cable.veered') ?? 35));
+  const chain = Math.max(1, metres('cable.length') ?? 60);
+  return {
+    veered,
+    chain,
+    rope: Math.max(0, metres('cable.rope') ?? 0),
+    margin: Math.min(50, Math.max(0, metres('watch.margin') ?? 6)),
+  };
+}
 
 /** What stands beside the strong line: as typed, with the unit that is meant. */
 function labelOf(key: FieldKey): string {
