@@ -36,6 +36,7 @@ export function AtAnchor({ boat, lengths, active, label }: Props) {
   const [anchor, roller] = [x(0), { x: x(out), y: y(rise) }];
   const keel = { x: x(out + KEEL_AT * boat.length), y: y(depth - boat.draft) };
   const bar = (WIDTH - 2 * EDGE) / Math.max(1, chain + rope);
+  const cable = `M${anchor} ${bottom}H${x(out * 0.2)}Q${x(out * 0.65)} ${bottom} ${roller.x} ${roller.y}`;
   const part = { active, label };
   return (
     <>
@@ -43,20 +44,24 @@ export function AtAnchor({ boat, lengths, active, label }: Props) {
       <SideHull class="boat" boat={boat} x={roller.x} y={y(depth)} scale={scale} />
       <path class="waterline" d={`M0 ${y(depth)}H${WIDTH}`} />
       <path d={`M0 ${bottom}H${WIDTH}`} />
-      <path
-        class="cable"
-        d={`M${anchor} ${bottom}H${x(out * 0.2)}Q${x(out * 0.65)} ${bottom} ${roller.x} ${roller.y}`}
-      />
       <path class="anchor" d={`M${anchor} ${bottom}l-9 -2c-4 0 -5 6 -1 8m0 0l8 1l-7 -7`} />
       <circle class="roller" cx={roller.x} cy={roller.y} r="3.5" />
       <Measure {...part} name="cable.length" from={[EDGE, 14]} to={[EDGE + chain * bar, 14]} />
+      {rope > 0 && (
+        <Measure
+          {...part}
+          name="cable.rope"
+          from={[EDGE + chain * bar, 14]}
+          to={[EDGE + (chain + rope) * bar, 14]}
+        />
+      )}
       <Measure
         {...part}
-        name="cable.rope"
-        from={[EDGE + chain * bar, 14]}
-        to={[EDGE + (chain + rope) * bar, 14]}
+        name="cable.veered"
+        from={[anchor, bottom]}
+        to={[roller.x, roller.y]}
+        along={cable}
       />
-      <Measure {...part} name="cable.veered" from={[anchor, bottom - 6]} to={[roller.x, roller.y - 6]} />
       <Measure
         {...part}
         name="watch.circleRadius"

@@ -9,12 +9,14 @@ interface MeasureProps {
   name: FieldKey;
   from: readonly [number, number];
   to: readonly [number, number];
+  /** The way that is measured, when it is not straight. */
+  along?: string;
   active: FieldKey | undefined;
   label: string | undefined;
 }
 
 /** A length with a stroke across each end. The one that is meant is strong, and bears its figure. */
-export function Measure({ name, from, to, active, label }: MeasureProps) {
+export function Measure({ name, from, to, along, active, label }: MeasureProps) {
   const [[x1, y1], [x2, y2]] = [from, to];
   const level = Math.abs(y1 - y2) < 0.01;
   const tick = x1 === x2 ? 'm-5 0h10' : 'm0 -5v10';
@@ -23,7 +25,7 @@ export function Measure({ name, from, to, active, label }: MeasureProps) {
   const toRight = middle < WIDTH * 0.7;
   return (
     <g class={strong ? 'measure strong' : 'measure'}>
-      <path d={`M${x1} ${y1}L${x2} ${y2}M${x1} ${y1}${tick}M${x2} ${y2}${tick}`} />
+      <path d={`${along ?? `M${x1} ${y1}L${x2} ${y2}`}M${x1} ${y1}${tick}M${x2} ${y2}${tick}`} />
       {strong && label && (
         <text
           x={level ? middle : middle + (toRight ? 10 : -10)}
