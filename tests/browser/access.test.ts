@@ -66,6 +66,7 @@ const SCENES: Record<string, { path?: string; prepare?: () => void; act?: (page:
   },
   'menu and panels open': {
     act: async (page) => {
+      await page.locator('.panels .panel').nth(3).waitFor();
       for (const summary of await page.locator('summary').all()) await summary.click();
       await page.getByRole('button', { name: 'Pages and settings' }).click();
     },

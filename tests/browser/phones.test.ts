@@ -71,8 +71,7 @@ describe('a phone', () => {
     await phone.getByText('That is not the code.', { exact: false }).waitFor();
     await pairWith(phone, code.toLowerCase(), 'Bunk');
     await phone.getByText('Paired as “Bunk”: it may command.').waitFor();
-    await phone.getByRole('button', { name: 'Pages and settings' }).click();
-    await phone.getByRole('link', { name: 'Watch' }).click();
+    await phone.locator('.page-bar').getByRole('link', { name: 'Watch' }).click();
     await phone.getByText('Weigh', { exact: true }).click();
     await phone.getByRole('button', { name: 'Start to weigh' }).click();
     await expect.poll(() => it.desk.commands.at(-1)).toMatchObject({ by: 'Bunk', command: { do: 'weigh' } });
