@@ -105,7 +105,11 @@ test('without a file the figures are seen, the reason is told, and nothing can b
   const page = await open(browser, boat, '/setup', { viewport: DESK });
   await answered(page, told({ why: 'This is a rehearsal: there is no hawse.yaml.' }));
   await page.getByText(/there is no hawse\.yaml/).waitFor();
-  expect(await page.getByLabel(words.fields['boat.draft'].label).isDisabled()).toBe(true);
+  const draft = page.getByLabel(words.fields['boat.draft'].label);
+  expect(await draft.isEditable()).toBe(false);
+  await draft.focus();
+  await page.locator('.setup-drawing .strong').waitFor();
+  expect(await page.getByLabel(words.chain).isDisabled()).toBe(true);
   expect(await page.getByRole('button', { name: words.take('9.5\u00a0m') }).isDisabled()).toBe(true);
   expect(await misfits(page)).toEqual([]);
   expectNoFaults(page);

@@ -1,5 +1,5 @@
 // Pictures of every page at the size of a phone, by day and by night, into docs/pictures. `npm run pictures`.
-// With --weighing only those of a weighing, the others stay.
+// With --weighing only those of a weighing, with --logbook only those of a night seen again; the others stay.
 // With --vision DIR it makes pictures as people with other colour vision see them, for looking at, into DIR instead.
 import { mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
@@ -17,7 +17,9 @@ const forVision = at > 0 ? process.argv[at + 1] : undefined;
 const out = forVision ?? join(root, 'docs', 'pictures');
 mkdirSync(out, { recursive: true });
 const weighingOnly = process.argv.includes('--weighing');
-if (!weighingOnly) for (const old of readdirSync(out)) if (old.endsWith('.png')) rmSync(join(out, old));
+const logbookOnly = process.argv.includes('--logbook');
+if (!weighingOnly && !logbookOnly)
+  for (const old of readdirSync(out)) if (old.endsWith('.png')) rmSync(join(out, old));
 
 const boats = [await rehearse('--seed', '7'), await rehearse('drag-creep', '--seed', '7', '--rate', '30')];
 const browser = await playwright.launch({ executablePath: chromium, args: flags });
@@ -110,6 +112,11 @@ async function pages() {
         await keep(page, `armed-${palette}`);
         await disarm(page);
       }
+      if (path === '/setup') {
+        await page.getByLabel('Antenna aft of the roller').focus();
+        await wait(500);
+        await keep(page, `setup-figures-${palette}`);
+      }
       await page.context().close();
     }
     const alarmed = await open(boats[1], '/', palette);
@@ -129,12 +136,54 @@ async function pages() {
   }
 }
 
+/** The night of the dragging boat, when it is over: seen again, exactly, and with another circle. */
+async function logbook() {
+  const { url } = boats[1];
+  const post = (path) => fetch(`${url}/api/v1${path}`, { method: 'POST' });
+  const watching = await open(boats[1], '/', 'night');
+  await watching
+    .locator('.alert.alarm', { hasText: /drags|moves/ })
+    .first()
+    .waitFor({ timeout: 300_000 });
+  await watching.context().close();
+  await post('/weigh/aweigh');
+  const { alerts } = await (await fetch(`${url}/api/v1/state`)).json();
+  for (const { id } of alerts) await post(`/alerts/${encodeURIComponent(id)}/acknowledge`);
+  for (const palette of Object.keys(PALETTES)) {
+    const page = await open(boats[1], '/logbook', palette);
+    await page.locator('.nights a').first().waitFor();
+    await keep(page, `logbook-nights-${palette}`);
+    await page.locator('.nights a').first().click();
+    await page.locator('.plan svg').waitFor();
+    await wait(500);
+    await keep(page, `logbook-replay-${palette}`);
+    await page.getByRole('button', { name: 'Show every second exactly' }).click();
+    await page.getByText('As the watch knew it').waitFor({ timeout: 120_000 });
+    await page.locator('.scroll').evaluate((element) => element.scrollTo(0, 0));
+    await wait(500);
+    await keep(page, `logbook-exact-${palette}`);
+    await page.locator('summary', { hasText: 'What if' }).click();
+    await page.getByLabel('Circle, m').fill('35');
+    await page.getByRole('button', { name: 'Try it' }).click();
+    await page.locator('.compared').waitFor({ timeout: 120_000 });
+    await page.locator('.compared').evaluate((element) => element.scrollIntoView({ block: 'center' }));
+    await wait(500);
+    await keep(page, `logbook-what-if-${palette}`);
+    await page.context().close();
+  }
+}
+
 try {
-  if (!weighingOnly) await pages();
-  const headers = { 'content-type': 'application/json' };
-  await fetch(`${boats[0].url}/api/v1/weigh`, { method: 'POST', headers, body: '{}' });
-  for (const palette of Object.keys(PALETTES)) await weighing(palette);
+  if (!weighingOnly && !logbookOnly) await pages();
+  if (!weighingOnly) await logbook();
+  if (!logbookOnly) await weighings();
 } finally {
   await browser.close();
   await Promise.all(boats.map((boat) => boat.stop()));
+}
+
+async function weighings() {
+  const headers = { 'content-type': 'application/json' };
+  await fetch(`${boats[0].url}/api/v1/weigh`, { method: 'POST', headers, body: '{}' });
+  for (const palette of Object.keys(PALETTES)) await weighing(palette);
 }

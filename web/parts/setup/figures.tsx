@@ -38,13 +38,13 @@ export function Figures({ state, locked }: { state: State; locked: boolean }) {
       />
       <p class="note">{words.unitHint}</p>
       {GROUPS.map(([group, keys]) => (
-        <fieldset key={group} disabled={locked}>
+        <fieldset key={group}>
           <legend>{words.groups[group]}</legend>
           <div class="fields">
-            {group === 'boat' && <Hull />}
-            {group === 'cable' && <Chain />}
+            {group === 'boat' && <Hull locked={locked} />}
+            {group === 'cable' && <Chain locked={locked} />}
             {keys.map((one) => (
-              <FigureField key={one} name={one} />
+              <FigureField key={one} name={one} locked={locked} />
             ))}
           </div>
           {group === 'watch' && <Card />}
@@ -96,7 +96,8 @@ function valueText(key: FieldKey): string | undefined {
   return `${figure}\u00a0m`;
 }
 
-function FigureField({ name }: { name: FieldKey }) {
+/** Where nothing may be changed, the drawing still shows what each figure means. */
+function FigureField({ name, locked }: { name: FieldKey; locked: boolean }) {
   const { label, means } = words.fields[name];
   const isSet = fieldOf(name)?.written !== undefined;
   const assumed = valueText(name);
@@ -109,6 +110,7 @@ function FigureField({ name }: { name: FieldKey }) {
         // A keyboard for numbers has neither units nor, on some phones, a minus.
         inputMode="text"
         autocomplete="off"
+        readOnly={locked}
         value={textOf(name)}
         onFocus={() => {
           active.value = name;
@@ -120,13 +122,13 @@ function FigureField({ name }: { name: FieldKey }) {
   );
 }
 
-function Hull() {
+function Hull({ locked }: { locked: boolean }) {
   const { hulls } = words;
   const now = textOf('boat.hull') || String(fieldOf('boat.hull')?.value ?? 'monohull');
   return (
     <label class="field">
       <span>{words.hull}</span>
-      <select value={now} onChange={(event) => put('boat.hull', event.currentTarget.value)}>
+      <select disabled={locked} value={now} onChange={(event) => put('boat.hull', event.currentTarget.value)}>
         {Object.entries(hulls).map(([hull, name]) => (
           <option key={hull} value={hull}>
             {name}
@@ -138,7 +140,7 @@ function Hull() {
 }
 
 /** By the size as sold; sizes that are not in the table are told by weight. */
-function Chain() {
+function Chain({ locked }: { locked: boolean }) {
   const text = textOf('cable.size');
   const value = fieldOf('cable.size')?.value;
   const typedSize = /^([\d.]+) mm$/.exec(text)?.[1];
@@ -149,6 +151,7 @@ function Chain() {
     <label class={typed.value['cable.size'] === undefined ? 'field' : 'field changed'}>
       <span>{words.chain}</span>
       <select
+        disabled={locked}
         value={size?.choice ?? ''}
         onChange={({ currentTarget: { value: choice } }) => put('cable.size', choice && `${choice} mm`)}
       >
