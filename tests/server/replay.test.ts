@@ -133,7 +133,10 @@ describe('hawse replay, as called', () => {
   test.each([
     [['--lie', 'often'], '--lie "often" is not a number from 1 to 86400'],
     [['/no/such/file'], 'there is no file /no/such/file'],
-    [['--jsnl'], "Unknown option '--jsnl'; allowed: --anchorage, --config, --jsonl, --lie, --night, --data, --help"],
+    [
+      ['--jsnl'],
+      "Unknown option '--jsnl'; allowed: --anchorage, --config, --jsonl, --lie, --night, --data, --help",
+    ],
     [[], 'replay needs at least one LOG file'],
   ])('%j is wrong usage: exit 2 and one line that says what is allowed', (args, told) => {
     const { status, stderr } = hawse(...(args[0] === '--lie' ? [log, ...args] : args));
