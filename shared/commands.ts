@@ -10,7 +10,12 @@ export type Command =
   /** Let go here: the mark is the roller now, or where told. */
   | {
       do: 'mark';
-      how: { here: true } | PlacedMark | { bearing: number; distance: number } | { fromTrack: true } | { setBack: true };
+      how:
+        | { here: true }
+        | PlacedMark
+        | { bearing: number; distance: number }
+        | { fromTrack: true }
+        | { setBack: true };
     }
   | { do: 'watch'; change: WatchChange }
   /** Start / stop the weighing monitor. */
