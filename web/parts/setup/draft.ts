@@ -20,12 +20,21 @@ export const active = signal<FieldKey | undefined>(undefined);
 
 const fields = computed(() => new Map(config.value?.fields.map((one) => [one.key, one])));
 
+export const hasFile = computed(() => config.value?.file !== undefined);
+
 export const fieldOf = (key: string): ConfigField | undefined => fields.value.get(key);
 
 /** What stands in the input. */
 export function textOf(key: string): string {
   const own = typed.value[key];
-  return typeof own === 'string' ? own : (fieldOf(key)?.written ?? '');
+  return typeof own === 'string' ? own : stands(key);
+}
+
+/** As the file says it; without a file the figure that holds. */
+function stands(key: string): string {
+  const { written, value } = fieldOf(key) ?? {};
+  if (hasFile.value || value === undefined) return written ?? '';
+  return typeof value === 'number' ? String(Math.round(value * 100) / 100) : value;
 }
 
 export function put(key: string, value: string | [number, number][]): void {

@@ -2,7 +2,7 @@ import type { State } from '../../../shared/state.ts';
 import { bearing } from '../../format.ts';
 import { type FieldKey, setupWords as words } from '../../words/setup.ts';
 import { SIZES } from '../planner/chain.ts';
-import { active, boatTyped, fieldOf, metres, put, textOf, typed } from './draft.ts';
+import { active, boatTyped, fieldOf, hasFile, metres, put, textOf, typed } from './draft.ts';
 import { Drawing } from './drawing.tsx';
 
 const GROUPS: [keyof typeof words.groups, FieldKey[]][] = [
@@ -99,7 +99,7 @@ function valueText(key: FieldKey): string | undefined {
 /** Where nothing may be changed, the drawing still shows what each figure means. */
 function FigureField({ name, locked }: { name: FieldKey; locked: boolean }) {
   const { label, means } = words.fields[name];
-  const isSet = fieldOf(name)?.written !== undefined;
+  const isSet = !hasFile.value || fieldOf(name)?.written !== undefined;
   const assumed = valueText(name);
   const now = isSet ? '' : assumed === undefined ? words.notSet : words.assumed(assumed);
   return (
