@@ -1,13 +1,14 @@
-import { useEffect } from 'preact/hooks';
+import { useEffect, useLayoutEffect } from 'preact/hooks';
 import { NightList } from '../parts/logbook/list.tsx';
 import { close, living, opened, opening, openNight, trouble } from '../parts/logbook/opened.ts';
 import { Review } from '../parts/logbook/review.tsx';
 import { Running } from '../parts/logbook/running.tsx';
-import { openInAddress, wanted } from '../parts/logbook/where.ts';
+import { openInAddress, readAddress, wanted } from '../parts/logbook/where.ts';
 import { logbookWords as words } from '../words/logbook.ts';
 
 /** Nights that are over, and any of them seen again. */
 export function LogbookPage() {
+  useLayoutEffect(readAddress, []);
   const id = wanted.value;
   useEffect(() => {
     if (id === undefined) close();

@@ -6,9 +6,12 @@ const inAddress = (): string | undefined => new URLSearchParams(location.search)
 
 export const wanted = signal(inAddress());
 
-addEventListener('popstate', () => {
+/** The address may have changed while another page was shown. */
+export function readAddress(): void {
   wanted.value = inAddress();
-});
+}
+
+addEventListener('popstate', readAddress);
 
 export function openInAddress(id: string | undefined): void {
   const search = id === undefined ? '' : `?night=${encodeURIComponent(id)}`;
