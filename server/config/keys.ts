@@ -70,7 +70,8 @@ const DOES: Record<string, string> = {
   'boat.sounder.aftOfRoller': 'Soundings are drawn in another place from now on; older ones stay.',
   'boat.windage': 'The pull of the wind on the cable is reckoned by it.',
   'boat.displacement': 'Her inertia in surge and yaw is reckoned by it.',
-  'cable.size': 'Weight and working load of the chain come from the table for that size.',
+  'cable.size':
+    'Weight and working load of the chain come from the table for that size, where the file tells none of its own.',
   'cable.massPerMetre': 'The cable hangs by this weight; it goes before the table.',
   'cable.workingLoad': 'Loads are told as a share of it.',
   'cable.length': 'So much chain is on board: planner and foredeck go by it.',

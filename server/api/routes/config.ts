@@ -5,7 +5,7 @@ import type { Desk } from '../desk.ts';
 import { answers, COMMAND_SECURITY, PROBLEM_ANSWERS } from '../documentation.ts';
 import { Problem } from '../problem.ts';
 
-/** What hawse.yaml says of boat, cable and watch. Nothing of keys, programs or addresses is told. */
+/** What hawse.yaml says of boat, cable and watch. Nothing of keys and programs is told. */
 export function addConfig(app: App, desk: Desk): void {
   const schema = {
     summary: 'Boat, cable and limits of the watch as hawse.yaml has them, and what the data say of them',
