@@ -81,6 +81,20 @@ describe('a moment of a night by its samples', () => {
     expect(trackUntil(made, T0 + 60)).toHaveLength(3);
   });
 
+  test('in a gap she is drawn nowhere, however young the sample before it is', () => {
+    const made = night(every30(4, () => ({ windSpeed: 8, windFrom: 200 })));
+    made.gaps = [
+      { kind: 'position', from: T0 + 40, to: T0 + 50 },
+      { kind: 'silence', from: T0 + 70 },
+    ];
+    const { vessel, watch } = pastState(made, T0 + 45);
+    expect(vessel.roller).toBeUndefined();
+    expect(watch.distance).toBeUndefined();
+    expect(vessel.windGround?.value.speed).toBe(8);
+    expect(pastState(made, T0 + 50).vessel.roller).toBeDefined();
+    expect(pastState(made, T0 + 75).vessel.windGround).toBeUndefined();
+  });
+
   test('is marked as past, which no state that the boat tells is', () => {
     expect(isPast(pastState(night(every30(2)), T0))).toBe(true);
     expect(isPast(calmState(T0))).toBe(false);

@@ -69,9 +69,27 @@ export function alertsAt(alerts: readonly NightAlert[], at: number): NightAlert[
   });
 }
 
+/** In a silence nothing is known, and without a position nothing of where she lay, however young the sample before it is. */
+export function heard(night: Night, at: number): Sample {
+  const sample = sampleAt(night, at);
+  const until = night.summary.to ?? night.summary.upTo;
+  const missing = night.gaps.filter(({ from, to = until }) => from <= at && at < to).map(({ kind }) => kind);
+  if (!sample || missing.includes('silence')) return { at };
+  if (!missing.includes('position')) return sample;
+  const { lat: _lat, lon: _lon, distance: _distance, bearing: _bearing, ...rest } = sample;
+  const {
+    moved: _moved,
+    movedBearing: _movedBearing,
+    sigma: _sigma,
+    probability: _probability,
+    ...kept
+  } = rest;
+  return kept;
+}
+
 /** The state that plan and side view are drawn from. Spreads are not kept in samples: they are 0 here, and the page says so. */
 export function pastState(night: Night, at: number): State {
-  const sample = sampleAt(night, at) ?? { at };
+  const sample = heard(night, at);
   const { summary, settings } = night;
   const known = <T>(value: T) => ({ value, at: sample.at, age: at - sample.at, source: 'sample' });
   const { lat, lon, heading, windSpeed, windFrom, depth, drift, set, distance, bearing, reach } = sample;

@@ -9,7 +9,7 @@ import { Plan } from '../plan/plan.tsx';
 import { About } from './about.tsx';
 import { AlertList } from './alertList.tsx';
 import { liveAgain, living, livingTrouble, loaded, type Opened, past, pastTrack, seen } from './opened.ts';
-import { sampleAt } from './pastState.ts';
+import { heard, sampleAt } from './pastState.ts';
 import { keepPlaying } from './play.ts';
 import { Running } from './running.tsx';
 import { Sampled } from './sampled.tsx';
@@ -57,9 +57,9 @@ export function Review({ found, back }: { found: Opened; back: () => void }) {
 function Moment({ night }: { night: Night }) {
   const now = past.value!;
   const { state, exact } = now;
-  const sample = exact ? undefined : sampleAt(night, seen.value);
+  const sample = exact || !sampleAt(night, seen.value) ? undefined : heard(night, seen.value);
   const dead = deadTimes(night.gaps).find(
-    (gap) => gap.from <= seen.value && seen.value <= (gap.to ?? night.summary.upTo),
+    (gap) => gap.from <= seen.value && seen.value < (gap.to ?? night.summary.upTo),
   );
   return (
     <>
@@ -81,7 +81,11 @@ function Moment({ night }: { night: Night }) {
       ) : (
         !sample && !dead && <p class="care">{words.noSample}</p>
       )}
-      <Plan state={state} points={pastTrack.value} note={exact ? undefined : words.sampled(night.step)} />
+      <Plan
+        state={state}
+        points={pastTrack.value}
+        note={exact || !state.vessel.roller ? undefined : words.sampled(night.step)}
+      />
       <SideNow state={state} />
       {exact ? <Figures state={state} /> : sample && <Sampled night={night} sample={sample} />}
       <Exactness exact={exact} />
