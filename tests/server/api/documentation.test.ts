@@ -31,6 +31,7 @@ const LOOKS = [
   'get /config',
   'get /nights',
   'get /nights/{id}',
+  'get /nights/{id}/report',
   'get /nights/{id}/sentences',
   'get /nights/{id}/inputs',
   'get /nights/{id}/export',
