@@ -170,6 +170,25 @@ test('a drag is reviewed from the list to the report', async () => {
   await page.context().close();
 });
 
+/** How many frames are drawn and dropped while something is done. */
+async function frames(page: Page, act: () => Promise<void>): Promise<string> {
+  await page.evaluate(() => {
+    const times: number[] = [];
+    Object.assign(window, { frameTimes: times });
+    const on = (ms: number) => {
+      times.push(ms);
+      if ((window as unknown as { frameTimes: number[] }).frameTimes === times) requestAnimationFrame(on);
+    };
+    requestAnimationFrame(on);
+  });
+  await act();
+  const times = await page.evaluate(() => (window as unknown as { frameTimes: number[] }).frameTimes);
+  const gaps = times.slice(1).map((ms, i) => ms - times[i]!);
+  const dropped = gaps.reduce((sum, gap) => sum + Math.max(0, Math.round(gap / 16.67) - 1), 0);
+  const share = Math.round((100 * dropped) / (dropped + gaps.length));
+  return `${gaps.length} drawn, ${dropped} dropped (${share} %), longest ${Math.round(Math.max(...gaps))} ms`;
+}
+
 test('a finger on the time bar of a slow phone', async () => {
   const page = await open(browser, boat(), '/logbook');
   await fromList(page);
@@ -177,27 +196,15 @@ test('a finger on the time bar of a slow phone', async () => {
   const session = await page.context().newCDPSession(page);
   await session.send('Emulation.setCPUThrottlingRate', { rate: 6 });
   const { x, y, width, height } = (await bar(page).boundingBox())!;
-  await page.evaluate(() => {
-    const times: number[] = [];
-    Object.assign(window, { frameTimes: times });
-    const on = (ms: number) => {
-      times.push(ms);
-      requestAnimationFrame(on);
-    };
-    requestAnimationFrame(on);
-  });
   const before = await shownAt(page);
-  await page.mouse.move(x + 5, y + height / 2);
-  await page.mouse.down();
-  await page.mouse.move(x + width - 5, y + height / 2, { steps: 120 });
-  await page.mouse.up();
-  const times = await page.evaluate(() => (window as unknown as { frameTimes: number[] }).frameTimes);
-  const gaps = times.slice(1).map((ms, i) => ms - times[i]!);
-  const dropped = gaps.reduce((sum, gap) => sum + Math.max(0, Math.round(gap / 16.67) - 1), 0);
-  const whole = dropped + gaps.length;
-  console.log(
-    `scrubbing at 6× throttle: ${gaps.length} frames drawn, ${dropped} of ${whole} dropped, longest ${Math.round(Math.max(...gaps))} ms`,
-  );
+  const atRest = await frames(page, () => page.waitForTimeout(3000));
+  const scrubbed = await frames(page, async () => {
+    await page.mouse.move(x + 5, y + height / 2);
+    await page.mouse.down();
+    await page.mouse.move(x + width - 5, y + height / 2, { steps: 80 });
+    await page.mouse.up();
+  });
+  console.log(`frames at 6× throttle: at rest ${atRest}; scrubbing ${scrubbed}`);
   expect(await shownAt(page)).not.toBe(before);
   await page.context().close();
 });

@@ -155,6 +155,8 @@ async function logbook() {
     await keep(page, `logbook-nights-${palette}`);
     await page.locator('.nights a').first().click();
     await page.locator('.plan svg').waitFor();
+    await page.locator('.past-alerts button', { hasText: 'The anchor drags' }).first().click();
+    await page.locator('.scroll').evaluate((element) => element.scrollTo(0, 0));
     await wait(500);
     await keep(page, `logbook-replay-${palette}`);
     await page.getByRole('button', { name: 'Show every second exactly' }).click();

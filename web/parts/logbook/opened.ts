@@ -24,7 +24,10 @@ export const trouble = signal<string | undefined>(undefined);
 export const at = signal(0);
 /** The moment that plan, side view and figures are drawn of: a slow phone has to draw them less often than the bar's line moves. */
 export const seen = signal(0);
-const DRAWN_EVERY_MS = 80;
+/** Between two drawings at least so long, and twice as long as the last one took: the line under the finger goes before. */
+const LEAST_MS = 40;
+const MOST_MS = 500;
+let drawingTook = LEAST_MS;
 let isWaiting = false;
 
 /** How many times faster than it was; 0: it stands. */
@@ -163,10 +166,19 @@ effect(() => {
   }
   if (isWaiting) return;
   isWaiting = true;
-  setTimeout(() => {
-    isWaiting = false;
-    seen.value = at.peek();
-  }, DRAWN_EVERY_MS);
+  setTimeout(
+    () => {
+      isWaiting = false;
+      seen.value = at.peek();
+      const begun = performance.now();
+      requestAnimationFrame(() =>
+        setTimeout(() => {
+          drawingTook = performance.now() - begun;
+        }),
+      );
+    },
+    Math.min(MOST_MS, Math.max(LEAST_MS, 2 * drawingTook)),
+  );
 });
 
 /** The state as the engine itself had it, of the moment that it was last asked for. */

@@ -69,12 +69,19 @@ export function alertsAt(alerts: readonly NightAlert[], at: number): NightAlert[
   });
 }
 
+/** What people had told holds on through a gap. */
+const inForce = ({ circle, veered }: Partial<Sample> = {}, at: number): Sample => ({
+  at,
+  ...(circle === undefined ? {} : { circle }),
+  ...(veered === undefined ? {} : { veered }),
+});
+
 /** In a silence nothing is known, and without a position nothing of where she lay, however young the sample before it is. */
 export function heard(night: Night, at: number): Sample {
   const sample = sampleAt(night, at);
   const until = night.summary.to ?? night.summary.upTo;
   const missing = night.gaps.filter(({ from, to = until }) => from <= at && at < to).map(({ kind }) => kind);
-  if (!sample || missing.includes('silence')) return { at };
+  if (!sample || missing.includes('silence')) return inForce(night.strips[indexAt(night.strips, at)], at);
   if (!missing.includes('position')) return sample;
   const { lat: _lat, lon: _lon, distance: _distance, bearing: _bearing, ...rest } = sample;
   const {
