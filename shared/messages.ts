@@ -1,12 +1,8 @@
 /**
  * What daemon and pages say to each other, as zod schemas: requests, answers, problem details, frames of the live socket. The
- * shapes of the rooms' own types are checked against those types when this is compiled. Pages import types from here only.
+ * shapes of the rooms' own types are checked against those types when this is compiled.
  */
 export type { KeyView, Role } from './access.ts';
-export type { Alert } from './alerts/alert.ts';
-export type { WatchChange } from './commands.ts';
-export type { Event } from './events.ts';
-export type { Night, NightSummary, Place, Sample } from './logbook/night.ts';
 export {
   type KeysAnswer,
   keyRequest,
@@ -23,7 +19,7 @@ export { checkAnswer, checkItemsRequest, checkRequest } from './messages/check.t
 export { type PageMessage, pageMessage, type ServerMessage, serverMessage } from './messages/live.ts';
 export { neighbourRequest, neighboursAnswer } from './messages/neighbour.ts';
 export * from './messages/night.ts';
-export { type PlanAnswer, planAnswer, planRequest } from './messages/plan.ts';
+export { planAnswer, planRequest } from './messages/plan.ts';
 export { type Fault, type ProblemDetails, problem } from './messages/problem.ts';
 export * from './messages/requests.ts';
 export { state } from './messages/state.ts';
@@ -36,7 +32,4 @@ export {
   tideAnswer,
   tideRequest,
 } from './messages/tide.ts';
-export type { PlanRequest } from './plan/request.ts';
-export type { Signal } from './signals.ts';
-export type { InputView, PageView, State } from './state.ts';
-export type { Mark, TrackPoint, WatchView } from './watch/view.ts';
+export type { State } from './state.ts';

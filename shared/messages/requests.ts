@@ -127,7 +127,3 @@ export const healthAnswer = z
   .meta({ id: 'HealthAnswer' });
 
 export type MarkRequest = z.output<typeof markRequest>;
-export type WatchRequest = z.output<typeof watchRequest>;
-export type SignalRequest = z.output<typeof signalRequest>;
-export type MarkAnswer = z.output<typeof markAnswer>;
-export type SignalAnswer = z.output<typeof signalAnswer>;

@@ -14,7 +14,6 @@ export { findings } from './findings.ts';
 export { weighView } from './look.ts';
 export { hearCounter } from './out.ts';
 export { createWeigh, type Given, type WeighState } from './state.ts';
-export type { WeighView } from './view.ts';
 
 /** To be called at each fresh fix, before `findings`; returns a `weigh` event when the stay or the cable's state has changed. */
 export function onFix(

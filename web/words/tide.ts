@@ -61,5 +61,6 @@ export const tideWords = {
   slackTime: 'Time of slack, such as 6:30',
   slackSets: 'Sets afterwards to, ° true',
   saveSlack: 'Tell this slack',
+  forgetSlacks: 'Forget the slack waters told',
   needsSlack: 'Write the time as hours and minutes.',
 };

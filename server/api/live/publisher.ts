@@ -137,5 +137,3 @@ export function createPublisher({ desk, broadcast, log, coalesceMs, first }: Pub
 
 const object = (members: readonly [string, string][]): string =>
   `{${members.map(([member, json]) => `${JSON.stringify(member)}:${json}`)}}`;
-
-export type Publisher = ReturnType<typeof createPublisher>;

@@ -1,5 +1,4 @@
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
-import { destination } from '../../../shared/earth/geodesic.ts';
 import { localPlane } from '../../../shared/earth/local.ts';
 import { towards } from '../../../shared/quantities/vector.ts';
 import type { Boat } from '../../../shared/settings.ts';
@@ -146,5 +145,3 @@ export function night(seed: number, bottomOf: (draw: Draw) => Bottom, weed = 0.0
       if (Math.hypot(x, y) <= REACH + boat.length) circleLeast = Math.min(circleLeast, bottom(x, y));
   return { view: view!, circleLeast, keelLeast, lowHeight: height(lowAt), truthAt: bottom };
 }
-
-export const elsewhere = (d: number, m: number) => destination(ANCHOR, d, m);

@@ -62,6 +62,9 @@ export function TellSlack() {
       <button type="submit" disabled={asking.busy}>
         {words.saveSlack}
       </button>
+      <button type="button" disabled={asking.busy} onClick={() => asking.run(commands.forgetSlacks)}>
+        {words.forgetSlacks}
+      </button>
       <Told asking={asking} done={words.saved} />
     </form>
   );
