@@ -260,6 +260,13 @@ describe('the list', () => {
       'wind-speed',
       'heading-lost',
     ]);
+    // A newer one of less weight does not push what moves the boat from the top.
+    update(state, [heading, wind, shoal, circle, drag, finding('alarm', { kind: 'deep' })], T + 4);
+    expect(
+      list(state)
+        .map(({ kind }) => kind)
+        .slice(0, 3),
+    ).toEqual(['drag', 'outside-circle', 'deep']);
     list(state)[0]!.text = 'changed';
     expect(list(state)[0]!.text).toBe('a alarm');
   });

@@ -18,13 +18,11 @@ const STATE = {
   normal: 4,
 };
 
-/** What needs an answer first, then alarms before warnings before cautions, newest first. */
+/** What needs an answer first, then alarms before warnings before cautions; within that in the boat's own order. */
 export function byUrgency(alerts: readonly Alert[]): Alert[] {
   const rank = (alert: Alert) =>
     (needsAnswer(alert) ? 0 : 100) + PRIORITY[alert.priority] + STATE[alert.state];
-  return alerts
-    .filter((alert) => alert.state !== 'normal')
-    .sort((a, b) => rank(a) - rank(b) || b.since - a.since);
+  return alerts.filter((alert) => alert.state !== 'normal').sort((a, b) => rank(a) - rank(b));
 }
 
 type Measure = (value: number) => string;
@@ -36,7 +34,7 @@ const seconds: Measure = (value) => `${Math.round(value)} s`;
 const MEASURE: Partial<Record<AlertKind, Measure>> = {
   drag: metres,
   'outside-circle': metres,
-  'outside-sector': angle,
+  'outside-sector': metres,
   shoal: metres,
   deep: metres,
   'low-water': metres,
