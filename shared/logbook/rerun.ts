@@ -18,7 +18,7 @@ export interface Recording {
   inputs: readonly Input[];
 }
 
-/** An alert when it was first raised: how far she had gone then. */
+/** An alert when it was first raised, or first was more than a caution: how far she had gone then. */
 export interface Raised {
   id: string;
   at: number;
@@ -52,6 +52,7 @@ export function rerun({ state, inputs }: Recording, origin: Origin, what: WhatIf
   const book: Book = {};
   const samples: Sample[] = [];
   const raised: Raised[] = [];
+  const loud = new Set<string>();
   let record: NightRecord | undefined;
   let taken = 0;
 
@@ -64,14 +65,19 @@ export function rerun({ state, inputs }: Recording, origin: Origin, what: WhatIf
     } catch {
       return; // an input that breaks the engine was left out then, too
     }
-    for (const event of events) if (event.event === 'alert') note(event.id, event.t);
+    for (const event of events)
+      if (event.event === 'alert') note(event.id, event.t, event.priority !== 'caution');
     const turned = follow(book, engine, input, events, () => origin);
     if (turned.sample) samples.push(turned.sample);
     record = book.open ?? turned.closed ?? record;
   }
 
-  function note(id: string, at: number): void {
-    if (raised.some((other) => other.id === id)) return;
+  function note(id: string, at: number, isLoud: boolean): void {
+    const before = raised.findIndex((other) => other.id === id);
+    // A caution that grows into a warning or an alarm is raised anew.
+    if (before >= 0 && (loud.has(id) || !isLoud)) return;
+    if (isLoud) loud.add(id);
+    if (before >= 0) raised.splice(before, 1);
     const place = view(engine.vessel, engine.settings, at).roller?.value;
     const distance = place && engine.watch.range?.distance;
     raised.push({

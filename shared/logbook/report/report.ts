@@ -10,6 +10,7 @@ import {
   GAPS,
   kilonewtons,
   lasting,
+  loudAt,
   metres,
   moment,
   position,
@@ -37,7 +38,7 @@ export function reportOf(night: Night, made: Made): string {
   const { summary, alerts } = night;
   const ordered = [...alerts].sort((a, b) => a.from - b.from);
   const numbered = ordered.flatMap((alert, i): Numbered[] => {
-    const place = alert.priority === 'alarm' ? placeAt(night, alert.from) : undefined;
+    const place = alert.priority === 'alarm' ? placeAt(night, loudAt(alert)) : undefined;
     return place ? [{ number: i + 1, ...place }] : [];
   });
   const plan = planOf(night, numbered);

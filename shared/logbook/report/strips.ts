@@ -1,6 +1,6 @@
 import { toKnots } from '../../quantities/units.ts';
 import type { Night, NightAlert, Sample } from '../night.ts';
-import { GAPS, moment, time } from './words.ts';
+import { GAPS, loudAt, moment, time } from './words.ts';
 
 /** Strips over the time of a night, one below the other, as one SVG. */
 
@@ -111,7 +111,8 @@ ${second || chance ? `<path d="${line(chance ? likely : second!)}" class="thin"/
 <path d="${line(value)}" class="value"/>`;
 }
 
-function alertMark({ priority, from }: NightAlert, x: (at: number) => number, bottom: number): string {
+function alertMark(alert: NightAlert, x: (at: number) => number, bottom: number): string {
+  const { priority } = alert;
   if (priority === 'caution') return '';
-  return `<path d="M${x(from).toFixed(1)} 0V${bottom}" class="${priority}"/>`;
+  return `<path d="M${x(loudAt(alert)).toFixed(1)} 0V${bottom}" class="${priority}"/>`;
 }

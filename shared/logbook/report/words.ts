@@ -1,5 +1,5 @@
 import { toKnots } from '../../quantities/units.ts';
-import type { GapKind } from '../night.ts';
+import type { GapKind, NightAlert } from '../night.ts';
 
 /** How an incident report writes figures: SI with knots beside, times in UTC to the second, nothing rounded finer than it was measured. */
 
@@ -52,6 +52,10 @@ export const GAPS: Record<GapKind, string> = {
   wind: 'no wind',
   depth: 'no depth',
 };
+
+/** When an alert was first a warning or an alarm: a caution may have grown into it. */
+export const loudAt = ({ changes, from }: NightAlert): number =>
+  changes.find(({ priority, state }) => priority !== 'caution' && state !== 'normal')?.at ?? from;
 
 /** A table; cells are HTML already. */
 export const table = (head: readonly string[], rows: readonly (readonly string[])[]): string =>

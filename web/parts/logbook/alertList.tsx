@@ -3,13 +3,16 @@ import { told } from '../../told.ts';
 import { logbookWords as words } from '../../words/logbook.ts';
 import { words as common } from '../../words.ts';
 import { AlertSign } from '../alerts/alertSign.tsx';
+import { loudAt } from './loud.ts';
 import { go, playing, seen } from './opened.ts';
 import { alertsAt } from './pastState.ts';
 import { lasting, second } from './when.ts';
 
 /** Every alarm and warning of the night; one tap shows how she lay when it came. It is a list to read: nothing here acknowledges. */
 export function AlertList({ night }: { night: Night }) {
-  const loud = night.alerts.filter(({ priority }) => priority !== 'caution').sort((a, b) => a.from - b.from);
+  const loud = night.alerts
+    .filter(({ priority }) => priority !== 'caution')
+    .sort((a, b) => loudAt(a) - loudAt(b));
   const quiet = night.alerts.length - loud.length;
   const now = new Set(alertsAt(night.alerts, seen.value).map(({ id }) => id));
   return (
@@ -23,13 +26,13 @@ export function AlertList({ night }: { night: Night }) {
               type="button"
               onClick={() => {
                 playing.value = 0;
-                go(alert.from);
+                go(loudAt(alert));
               }}
             >
               <AlertSign priority={alert.priority} over={!now.has(alert.id)} />
               <span>
                 <strong>
-                  {second(alert.from)} {common.alerts.kinds[alert.kind]}
+                  {second(loudAt(alert))} {common.alerts.kinds[alert.kind]}
                 </strong>{' '}
                 {told(alert.text)} <span class="note">{fate(alert)}</span>
                 {now.has(alert.id) && <span class="note"> · {words.alertNow}</span>}
@@ -43,7 +46,9 @@ export function AlertList({ night }: { night: Night }) {
   );
 }
 
-const fate = ({ acknowledgedBy, acknowledgedAt, from }: NightAlert): string =>
-  acknowledgedBy !== undefined && acknowledgedAt !== undefined
-    ? words.acknowledged(acknowledgedBy, lasting(acknowledgedAt - from))
+const fate = (alert: NightAlert): string => {
+  const { acknowledgedBy, acknowledgedAt } = alert;
+  return acknowledgedBy !== undefined && acknowledgedAt !== undefined
+    ? words.acknowledged(acknowledgedBy, lasting(acknowledgedAt - loudAt(alert)))
     : words.notAcknowledged;
+};

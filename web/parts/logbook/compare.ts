@@ -1,5 +1,7 @@
 import type { NightAlert } from '../../../shared/logbook/night.ts';
 
+import { loudAt } from './loud.ts';
+
 /** Alerts of two runs of one night beside each other. Pure. */
 
 export interface Pair {
@@ -8,7 +10,7 @@ export interface Pair {
 }
 
 const loud = (alerts: readonly NightAlert[]): NightAlert[] =>
-  alerts.filter(({ priority }) => priority !== 'caution').sort((a, b) => a.from - b.from);
+  alerts.filter(({ priority }) => priority !== 'caution').sort((a, b) => loudAt(a) - loudAt(b));
 
 /** The first of a kind belongs to the first of that kind, and so on; those that only one run has stand alone. By time. */
 export function pairs(was: readonly NightAlert[], would: readonly NightAlert[]): Pair[] {
@@ -19,7 +21,7 @@ export function pairs(was: readonly NightAlert[], would: readonly NightAlert[]):
     return { was: alert, ...(other ? { would: other } : {}) };
   });
   const time = ({ was: a, would: b }: Pair) =>
-    Math.min(a?.from ?? Number.POSITIVE_INFINITY, b?.from ?? Number.POSITIVE_INFINITY);
+    Math.min(a ? loudAt(a) : Number.POSITIVE_INFINITY, b ? loudAt(b) : Number.POSITIVE_INFINITY);
   return [...found, ...left.map((alert) => ({ would: alert }))].sort((a, b) => time(a) - time(b));
 }
 
@@ -27,7 +29,7 @@ export function pairs(was: readonly NightAlert[], would: readonly NightAlert[]):
 export function sameAlerts(a: readonly NightAlert[], b: readonly NightAlert[]): boolean {
   const gist = (alerts: readonly NightAlert[]) =>
     loud(alerts)
-      .map(({ kind, from }) => `${kind} ${from.toFixed(3)}`)
+      .map((alert) => `${alert.kind} ${loudAt(alert).toFixed(3)}`)
       .join();
   return gist(a) === gist(b);
 }

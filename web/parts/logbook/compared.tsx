@@ -6,6 +6,7 @@ import { logbookWords as words } from '../../words/logbook.ts';
 import { words as common } from '../../words.ts';
 import { AlertSign } from '../alerts/alertSign.tsx';
 import { type Pair, pairs } from './compare.ts';
+import { loudAt } from './loud.ts';
 import { go, playing } from './opened.ts';
 import { lasting, second } from './when.ts';
 
@@ -69,17 +70,17 @@ interface CellProps {
 function Cell({ alert, lived, beside }: CellProps) {
   if (!alert) return <>{words.never}</>;
   const gone = lived.raised.find(({ id }) => id === alert.id)?.distance;
-  const apart = beside ? alert.from - beside.from : 0;
+  const apart = beside ? loudAt(alert) - loudAt(beside) : 0;
   return (
     <>
       <button
         type="button"
         onClick={() => {
           playing.value = 0;
-          go(alert.from);
+          go(loudAt(alert));
         }}
       >
-        {second(alert.from)}
+        {second(loudAt(alert))}
       </button>
       {Math.abs(apart) >= 1 && (
         <span class="strong"> {(apart < 0 ? words.earlier : words.later)(lasting(Math.abs(apart)))}</span>

@@ -7,6 +7,7 @@ import { ofThePast } from '../../past.ts';
 import { type Asked, ask } from '../../review/engine.ts';
 import type { Loaded, Progress } from '../../review/messages.ts';
 import { logbookWords as words } from '../../words/logbook.ts';
+import { loudAt } from './loud.ts';
 import { indexAt, pastState, trackUntil } from './pastState.ts';
 import { span } from './strips.ts';
 
@@ -65,8 +66,8 @@ function show(found: Opened): void {
 
 /** Where one looks first: when the first alarm came, else the mark. */
 function firstMoment({ alerts, summary }: Night): number {
-  const alarms = alerts.filter(({ priority, from }) => priority === 'alarm' && from >= summary.from);
-  return alarms.length > 0 ? Math.min(...alarms.map(({ from }) => from)) : summary.from;
+  const alarms = alerts.filter((alert) => alert.priority === 'alarm' && loudAt(alert) >= summary.from);
+  return alarms.length > 0 ? Math.min(...alarms.map(loudAt)) : summary.from;
 }
 
 export function close(): void {
@@ -153,7 +154,7 @@ export function go(to: number): void {
 export function alertBeside(night: Night, moment: number, way: 1 | -1): number | undefined {
   const times = night.alerts
     .filter(({ priority }) => priority !== 'caution')
-    .map(({ from }) => from)
+    .map(loudAt)
     .sort((a, b) => a - b);
   return way > 0 ? times.find((time) => time > moment + 0.5) : times.findLast((time) => time < moment - 0.5);
 }

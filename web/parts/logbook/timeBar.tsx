@@ -4,6 +4,7 @@ import type { Night } from '../../../shared/logbook/night.ts';
 import { joined, length, speed } from '../../format.ts';
 import { logbookWords as words } from '../../words/logbook.ts';
 import { useSize } from '../plan/size.ts';
+import { loudAt } from './loud.ts';
 import { alertBeside, at, go, playing, scrubbing } from './opened.ts';
 import { deadTimes, drawStrips, span, ticks } from './strips.ts';
 import { day, hour, second } from './when.ts';
@@ -144,7 +145,7 @@ function Still({ night, width, height, drawn }: StillProps) {
           <g
             key={alert.id}
             class={`raised ${alert.priority}`}
-            transform={`translate(${x(alert.from).toFixed(1)} 0)`}
+            transform={`translate(${x(loudAt(alert)).toFixed(1)} 0)`}
           >
             <path class="stem" d={`M0 13V${bottom}`} />
             <path
