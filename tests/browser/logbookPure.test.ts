@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { distanceBearing } from '../../shared/earth/geodesic.ts';
 import type { Night, NightAlert, Sample } from '../../shared/logbook/night.ts';
 import { pairs, sameAlerts } from '../../web/parts/logbook/compare.ts';
+import { loudAt } from '../../web/parts/logbook/loud.ts';
 import {
   alertsAt,
   away,
@@ -150,6 +151,17 @@ describe('strips', () => {
     expect(found.length).toBeGreaterThan(2);
     expect(found.length).toBeLessThanOrEqual(6);
     expect(found.every((at) => (at + 5.5 * 3600) % 3600 === 0)).toBe(true);
+  });
+});
+
+describe('a caution that grew into an alarm', () => {
+  test('is shown when it became one', () => {
+    const grown = alert('drag.1', 'drag', 300);
+    grown.from = 100;
+    grown.changes.unshift({ at: 100, state: 'active-acknowledged', priority: 'caution', text: '' });
+    expect(loudAt(grown)).toBe(300);
+    expect(loudAt(alert('drag.2', 'drag', 50))).toBe(50);
+    expect(sameAlerts([grown], [alert('drag.1', 'drag', 300)])).toBe(true);
   });
 });
 
