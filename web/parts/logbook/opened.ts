@@ -141,7 +141,7 @@ export const follow = (asked: Asked<Loaded>, progress: Progress): void => {
   if (opening.peek() !== undefined) living.value = { progress, asked };
 };
 
-export const raisedOf = (id: string): Raised | undefined => loaded.value?.raised.find((one) => one.id === id);
+const raisedOf = (id: string): Raised | undefined => loaded.value?.raised.find((one) => one.id === id);
 
 export function go(to: number): void {
   const now = opened.peek();
