@@ -141,8 +141,6 @@ export const follow = (asked: Asked<Loaded>, progress: Progress): void => {
   if (opening.peek() !== undefined) living.value = { progress, asked };
 };
 
-const raisedOf = (id: string): Raised | undefined => loaded.value?.raised.find((one) => one.id === id);
-
 export function go(to: number): void {
   const now = opened.peek();
   if (!now) return;
