@@ -1,6 +1,5 @@
 import { batch, computed, effect, signal } from '@preact/signals';
 import type { Night } from '../../../shared/logbook/night.ts';
-import type { Raised } from '../../../shared/logbook/rerun.ts';
 import type { State } from '../../../shared/state.ts';
 import { call } from '../../commands.ts';
 import { ofThePast } from '../../past.ts';
