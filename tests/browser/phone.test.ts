@@ -142,13 +142,16 @@ describe('a phone through the night', () => {
   test('disarmed on purpose by a hold it is not missed', async () => {
     await phone.touch(button('This computer would wake you now'));
     const [x, y] = await phone.evaluate<[number, number]>(
-      `(() => { const h = document.querySelector('.phone-details .hold'); h.scrollIntoView(); const b = h.getBoundingClientRect(); return [b.x + 20, b.y + 20]; })()`,
+      `(() => { const h = document.querySelector('.phone-details .hold'); h.scrollIntoView({ block: 'center' }); const b = h.getBoundingClientRect(); return [b.x + 20, b.y + 20]; })()`,
     );
     await phone.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [{ x, y }] });
     await wait(1300);
     await phone.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
     await sees({ armed: false });
-    await says(/it is not armed/);
+    // An alert is still open, which on a low screen leaves no room for the line: the sign in the header says it.
+    await eventually(() =>
+      phone.evaluate<string>(`document.querySelector('.phone-sign').getAttribute('aria-label')`),
+    ).toMatch(/not armed/i);
   });
 
   test('hidden and silent, its timers are throttled to almost nothing, and its pulses go on', async () => {
