@@ -1,3 +1,5 @@
+import { threeFigures } from '../quantities/angle.ts';
+import { toKnots } from '../quantities/units.ts';
 import type { NeighbourView } from './view.ts';
 
 /** What neighbours' alerts say. */
@@ -5,12 +7,11 @@ const metres = (m: number): string => `${Math.round(m)} m`;
 const minutes = (s: number): string => (s < 90 ? `${Math.round(s)} s` : `${Math.round(s / 60)} min`);
 const who = ({ name, id }: NeighbourView): string =>
   name ?? (id.startsWith('ais-') ? `vessel ${id.slice(4)}` : 'a neighbour');
-const course = (d: number): string => `${String(Math.round(d) % 360).padStart(3, '0')}°`;
 
 export const drags = (view: NeighbourView): string => {
   const { beyond, speed, toward, reachesUsIn } = view.dragging!;
   const time = reachesUsIn === undefined ? 'not towards us' : `could be upon us in ${minutes(reachesUsIn)}`;
-  return `${who(view)} probably drags: ${metres(beyond)} beyond her circle, ${(speed * 1.94384).toFixed(1)} kn to ${course(toward)}; ${time}.`;
+  return `${who(view)} probably drags: ${metres(beyond)} beyond her circle, ${toKnots(speed).toFixed(1)} kn to ${threeFigures(toward)}; ${time}.`;
 };
 
 export const passes = (view: NeighbourView): string => {
@@ -20,6 +21,6 @@ export const passes = (view: NeighbourView): string => {
 };
 
 export const isNear = (view: NeighbourView): string =>
-  `${who(view)} lies ${metres(Math.max(0, view.distance!))} from us, bearing ${course(view.bearing!)}.`;
+  `${who(view)} lies ${metres(Math.max(0, view.distance!))} from us, bearing ${threeFigures(view.bearing!)}.`;
 
 export const liesOver = (view: NeighbourView): string => `${who(view)} lies over our anchor.`;

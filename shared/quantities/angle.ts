@@ -38,3 +38,7 @@ export function circularMean(
   if (count === 0 || length < 1e-9 * count) return undefined;
   return { mean: direction(degrees(Math.atan2(east, north))), concentration: length / count };
 }
+
+/** A direction in three figures, as spoken on board: 005°. */
+export const threeFigures = (d: number): string =>
+  `${String(Math.round(direction(d)) % 360).padStart(3, '0')}°`;

@@ -1,9 +1,9 @@
+import { threeFigures } from '../quantities/angle.ts';
 import type { StreamTurnView } from './view.ts';
 
 const POINTS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 /** A direction as one of eight points. */
 export const point = (d: number): string => POINTS[Math.round(d / 45) % 8]!;
-const course = (d: number): string => `${String(Math.round(d) % 360).padStart(3, '0')}°`;
 
 function span(seconds: number): string {
   const minutes = Math.round(seconds / 60);
@@ -18,7 +18,7 @@ export function turnReport(view: Omit<StreamTurnView, 'report'>, now: number): s
   const { at, setsAfterwards, lies } = view;
   if (!at) return undefined;
   const when = `In about ${span(Math.max(0, at.value - now))} (± ${span(at.sigma)}) the stream turns`;
-  const where = setsAfterwards === undefined ? '' : ` and sets to ${course(setsAfterwards)}`;
+  const where = setsAfterwards === undefined ? '' : ` and sets to ${threeFigures(setsAfterwards)}`;
   const lie = lies
     ? `; she will probably lie heading ${point(lies.heading.value)}, swung over to the ${point(lies.heading.value + 180)}`
     : '';

@@ -1,4 +1,4 @@
-import { direction } from '../quantities/angle.ts';
+import { threeFigures } from '../quantities/angle.ts';
 import { toKnots } from '../quantities/units.ts';
 
 /** Words of the watch: what its alerts and its circle say to people. One place, so that they agree with each other. */
@@ -9,7 +9,7 @@ export const metres = (value: number): string => `${value.toFixed(value < 9.95 ?
 export const decimetres = (value: number): string => `${value.toFixed(1)} m`;
 export const knots = (metresPerSecond: number): string => `${toKnots(metresPerSecond).toFixed(1)} kn`;
 /** A direction in three figures: 005°. */
-export const bearing = (d: number): string => `${String(direction(Math.round(d))).padStart(3, '0')}°`;
+export const bearing = threeFigures;
 
 /** A time span in one unit: 12 s, 5 min, 3 h. */
 function span(seconds: number): string {
