@@ -173,7 +173,7 @@ export const words = {
     kinds: {
       drag: 'The anchor drags',
       'outside-circle': 'Outside the circle',
-      'outside-sector': 'Outside the sector',
+      'outside-sector': 'Where she must not be',
       shoal: 'Shoal',
       deep: 'Deep',
       'low-water': 'Low water',

@@ -1,4 +1,4 @@
-import { direction } from '../quantities/angle.ts';
+import { threeFigures } from '../quantities/angle.ts';
 import { toKnots } from '../quantities/units.ts';
 import type { GuidanceView, LeadView, Stay, WeighView } from './view.ts';
 
@@ -6,7 +6,7 @@ import type { GuidanceView, LeadView, Stay, WeighView } from './view.ts';
 
 export const metres = (value: number): string => `${value.toFixed(value < 9.95 ? 1 : 0)} m`;
 export const knots = (speed: number): string => `${toKnots(speed).toFixed(1)} kn`;
-export const course = (d: number): string => `${String(direction(Math.round(d))).padStart(3, '0')}°`;
+export const course = threeFigures;
 
 /** Off the bow: right ahead; 24° on the port bow; abeam to starboard. */
 export function offBow(angle: number): string {
