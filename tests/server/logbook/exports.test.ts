@@ -14,7 +14,7 @@ import { keepNights, whole } from './keptNight.ts';
 const ID = '2026-11-25T2010-1';
 const schema = readFileSync(fileURLToPath(new URL('../../../fixtures/gpx-1.1.xsd', import.meta.url)), 'utf8');
 
-/** Throws what libxml2 has against it; the schema is GPX 1.1's as fixtures/gpx-1.1.xsd says of itself. */
+/** Throws what libxml2 has against it; the schema is the published one [F: GPX 1.1, topografix.com, as Debian's pytrainer and zoph carry it]. */
 function validate(xml: string): void {
   const xsd = XmlDocument.fromString(schema);
   const validator = XsdValidator.fromDoc(xsd);
