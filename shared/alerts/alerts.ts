@@ -64,8 +64,7 @@ export function pass(state: AlertsState, at: number): AlertEvent[] {
 
 /** An alert that has become normal has left the list. */
 function forgetNormal(state: AlertsState): void {
-  if (state.held.some(({ alert }) => alert.state === 'normal'))
-    state.held = state.held.filter(({ alert }) => alert.state !== 'normal');
+  state.held = state.held.filter(({ alert }) => alert.state !== 'normal');
 }
 
 type Situation = Pick<Finding, 'kind' | 'subject'>;
@@ -109,7 +108,7 @@ function keep(held: Held, finding: Finding, at: number, events: AlertEvent[]): v
   if (worse || raisedAgain) {
     if (comparePriority(finding.priority, priority) >= 0) {
       alert.priority = finding.priority;
-      if (finding.priority === 'alarm') delete alert.escalated;
+      delete alert.escalated;
     }
     enter(held, 'active-unacknowledged', at);
   } else if (!isUnacknowledged(state) && !(alert.escalated && finding.priority === 'warning')) {

@@ -30,6 +30,20 @@ describe('raising and refreshing', () => {
     expect(list(state)[0]).toMatchObject({ since: T, stateSince: T });
   });
 
+  test('what a finding does not measure is absent from its event, not there as undefined', () => {
+    expect(update(createAlerts(), [finding('alarm')], T)).toStrictEqual([
+      {
+        event: 'alert',
+        t: T,
+        id: 'wind-speed.1',
+        kind: 'wind-speed',
+        priority: 'alarm',
+        state: 'active-unacknowledged',
+        text: 'a alarm',
+      },
+    ]);
+  });
+
   test('a finding that goes on refreshes text, value and limit without an event, and drops a value it no longer has', () => {
     const state = createAlerts();
     update(state, [finding('alarm', { value: 12, limit: 10 })], T);
@@ -143,6 +157,12 @@ describe('priorities that change', () => {
     ]);
   });
 
+  test('a warning that becomes an alarm unacknowledged has been in that state since it began', () => {
+    const { state } = brought('active-unacknowledged', 'warning');
+    update(state, [finding('alarm')], T + 5);
+    expect(list(state)[0]).toMatchObject({ priority: 'alarm', since: T, stateSince: T });
+  });
+
   test('an alarm that fell unseen and then ended still asks for its acknowledgement', () => {
     const { state } = brought('active-unacknowledged');
     update(state, [finding('caution')], T + 1);
@@ -213,6 +233,16 @@ describe('escalation of a warning that nobody acknowledges (MSC.302 §7.4–7.6,
     expect(update(state, [finding('alarm')], T + 303)).toMatchObject([{ state: 'active-unacknowledged' }]);
     expect(list(state)[0]).not.toHaveProperty('escalated');
   });
+
+  test('an escalated alarm that is acknowledged follows its situation down once that is less than a warning', () => {
+    const { state, id } = brought('active-unacknowledged', 'warning');
+    pass(state, T + 300);
+    acknowledge(state, id, 'Ann', T + 301);
+    expect(update(state, [finding('caution')], T + 302)).toMatchObject([
+      { id, priority: 'caution', state: 'active-acknowledged' },
+    ]);
+    expect(list(state)[0]).not.toHaveProperty('escalated');
+  });
 });
 
 describe('people', () => {
@@ -228,6 +258,27 @@ describe('people', () => {
       problem: 'refused',
       why: expect.stringContaining('by Ann'),
     });
+  });
+
+  test('silencing is no acknowledgement: nobody is written down', () => {
+    const { state } = brought('active-silenced');
+    expect(list(state)[0]).not.toHaveProperty('acknowledgedBy');
+    expect(list(state)[0]).not.toHaveProperty('acknowledgedAt');
+  });
+
+  test('what cannot be silenced says why, and what to do', () => {
+    const why = (state: Parameters<typeof brought>[0]): unknown => {
+      const world = brought(state);
+      return silence(world.state, world.id, 'Bob', T + 1);
+    };
+    const refused = (words: RegExp) => ({
+      ok: false,
+      problem: 'refused',
+      why: expect.stringMatching(words),
+    });
+    expect(why('active-silenced')).toMatchObject(refused(/silenced already.*acknowledged/));
+    expect(why('rectified-unacknowledged')).toMatchObject(refused(/ended.*Acknowledge/));
+    expect(why('active-acknowledged')).toMatchObject(refused(/acknowledged already, by Ann/));
   });
 
   test('an alert that is not there is unknown, also once it is normal again', () => {
@@ -269,5 +320,33 @@ describe('the list', () => {
     ).toEqual(['drag', 'outside-circle', 'deep']);
     list(state)[0]!.text = 'changed';
     expect(list(state)[0]!.text).toBe('a alarm');
+  });
+
+  test('what moves or blinds the boat stands above newer alarms of other kinds, in this order', () => {
+    const state = createAlerts();
+    const order = [
+      'drag',
+      'adrift',
+      'outside-circle',
+      'outside-sector',
+      'shoal',
+      'vessel-near',
+      'position-lost',
+    ] as const;
+    const found = order.map((kind) => finding('alarm', { kind })).reverse();
+    update(state, found, T);
+    update(state, [...found, finding('alarm', { kind: 'deep' })], T + 1);
+    update(state, [...found, finding('alarm', { kind: 'deep' }), finding('alarm')], T + 2);
+    expect(list(state).map(({ kind }) => kind)).toEqual([...order, 'wind-speed', 'deep']);
+  });
+
+  test('what began in one moment keeps one order, whichever was found first', () => {
+    const near = (subject: string) => finding('alarm', { kind: 'vessel-near', subject });
+    const state = createAlerts();
+    update(state, [near('a'), near('b'), near('c')], T);
+    const ids = ['vessel-near.1', 'vessel-near.2', 'vessel-near.3'];
+    expect(list(state).map(({ id }) => id)).toEqual(ids);
+    state.held.reverse();
+    expect(list(state).map(({ id }) => id)).toEqual(ids);
   });
 });
