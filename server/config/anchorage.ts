@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import type { Settings } from '../../shared/settings.ts';
 import type { Mark } from '../../shared/watch/view.ts';
-import { ConfigError, describeFaults } from './faults.ts';
+import { ConfigError, describeFaults, inPlainWords } from './faults.ts';
 import { known } from './settings.ts';
 
 const positive = z.number().positive();
@@ -81,7 +81,7 @@ export function readAnchorage(text: string, name: string): Anchorage {
   } catch (error) {
     throw new ConfigError(`${name}: cannot be read as JSON: ${(error as Error).message}`);
   }
-  const checked = schema.safeParse(parsed);
+  const checked = schema.safeParse(parsed, { error: inPlainWords });
   if (!checked.success) throw new ConfigError(describeFaults(name, checked.error));
   return checked.data;
 }

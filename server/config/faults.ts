@@ -1,11 +1,33 @@
-import type { z } from 'zod';
+import { z } from 'zod';
 
 /** A file that says something hawse cannot use; the message names file, line, what is wrong and what is allowed. */
 export class ConfigError extends Error {
   override name = 'ConfigError';
 }
 
-/** Every fault of a zod check, one a line: place, what is wrong, what is allowed. `lineOf` finds the line of a path. */
+const WANTED: Partial<Record<string, string>> = {
+  array: 'a list',
+  string: 'a text',
+  number: 'a number',
+  int: 'a whole number',
+  boolean: 'true or false',
+};
+
+/** What is wrong with a value of the wrong kind and what is allowed, in a person's words; `undefined`: zod's own will do. */
+export function inPlainWords(issue: z.core.$ZodRawIssue): string | undefined {
+  if (issue.code === 'unrecognized_keys' && isObject(issue.inst)) return `allowed: ${keysOf(issue.inst)}`;
+  if (issue.code !== 'invalid_type') return undefined;
+  const wanted = isObject(issue.inst)
+    ? `keys of its own: ${keysOf(issue.inst)}`
+    : WANTED[issue.expected as string];
+  if (wanted === undefined) return undefined;
+  return issue.input === undefined ? `missing; expected ${wanted}` : `expected ${wanted}`;
+}
+
+const isObject = (schema: unknown): schema is z.ZodObject => schema instanceof z.ZodObject;
+const keysOf = ({ shape }: z.ZodObject): string => Object.keys(shape).join(', ');
+
+/** Every fault of a zod check made with `inPlainWords`, one a line: place, what is wrong, what is allowed. `lineOf` finds the line of a path. */
 export function describeFaults(
   file: string,
   error: z.ZodError,
@@ -16,7 +38,7 @@ export function describeFaults(
   function describe(issue: z.core.$ZodIssue, base: PropertyKey[]): string[] {
     const path = [...base, ...issue.path];
     if (issue.code === 'unrecognized_keys') {
-      return issue.keys.map((key) => say([...path, key], `unknown key "${key}"`));
+      return issue.keys.map((key) => say([...path, key], `unknown key "${key}"; ${issue.message}`));
     }
     if (issue.code === 'invalid_union' && issue.errors.length > 0) {
       const nearest = issue.errors.reduce((a, b) => (worst(b) < worst(a) ? b : a));

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { type Document, isNode, LineCounter, parseDocument } from 'yaml';
-import { ConfigError, describeFaults } from './faults.ts';
+import { ConfigError, describeFaults, inPlainWords } from './faults.ts';
 import { type Config, configSchema } from './schema.ts';
 
 /** Reads and checks hawse.yaml. Throws ConfigError with every fault, its line and what is allowed. */
@@ -24,7 +24,7 @@ export function parseConfig(text: string, file: string): Config {
     );
     throw new ConfigError(faults.join('\n'));
   }
-  const checked = configSchema.safeParse(plain(document, file) ?? {});
+  const checked = configSchema.safeParse(plain(document, file) ?? {}, { error: inPlainWords });
   if (checked.success) return checked.data;
 
   const lineOf = (path: PropertyKey[]): number | undefined => {

@@ -7,6 +7,8 @@ export interface NumberedBoat {
   /** The last number sent, and the first one of each connection. */
   sent(): number;
   firsts: number[];
+  /** When the first fix of the newest connection was sent, host time in milliseconds; undefined: none yet. */
+  firstFix(): number | undefined;
   close(): void;
 }
 
@@ -16,9 +18,11 @@ const PLACE = { lat: '3600.00000', lon: '16330.00000' };
 export async function numberedBoat(perSecond = 200): Promise<NumberedBoat> {
   let number = 0;
   let client: Socket | undefined;
+  let firstFix: number | undefined;
   const firsts: number[] = [];
   const server: Server = createServer((socket) => {
     client = socket;
+    firstFix = undefined;
     firsts.push(number + 1);
     socket.on('error', () => undefined);
     socket.on('close', () => {
@@ -30,12 +34,14 @@ export async function numberedBoat(perSecond = 200): Promise<NumberedBoat> {
     if (!client) return;
     let text = `${fix()}\r\n`;
     for (let i = 0; i < (perSecond * EVERY_MS) / 1000; i++) text += `${withChecksum(`PXTN,${++number}`)}\r\n`;
+    firstFix ??= Date.now();
     client.write(text, 'latin1');
   }, EVERY_MS);
   return {
     port: (server.address() as { port: number }).port,
     sent: () => number,
     firsts,
+    firstFix: () => firstFix,
     close() {
       clearInterval(timer);
       client?.destroy();

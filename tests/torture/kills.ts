@@ -15,8 +15,16 @@ export interface Figures {
   acknowledged: number;
   sentences: number;
   /** Milliseconds from the start of the process to a position on the page, the first cycle left out. */
-  comesBack: { median: number; p99: number; most: number };
+  comesBack: Spread;
+  /** Milliseconds from the first fix that the boat sent to a distance from the mark on the page, the first cycle left out. */
+  watchesAgain: Spread;
   faults: string[];
+}
+
+export interface Spread {
+  median: number;
+  p99: number;
+  most: number;
 }
 
 export interface Torture {
@@ -35,6 +43,7 @@ export async function killAgainAndAgain({ cycles, script, random, told }: Tortur
   layOut(ground, boat.port);
   const oracle = createOracle();
   const back: number[] = [];
+  const watched: number[] = [];
   let read = Number.NEGATIVE_INFINITY;
   let inTheStart = 0;
   let supervised = 0;
@@ -57,12 +66,20 @@ export async function killAgainAndAgain({ cycles, script, random, told }: Tortur
         const state = await until(
           ground,
           victim,
-          ({ vessel }) => vessel.roller !== undefined && boat.firsts.length > connections,
+          ({ vessel }) =>
+            vessel.roller !== undefined && boat.firsts.length > connections && boat.firstFix() !== undefined,
         );
         if (!state)
           oracle.faults.push(`cycle ${cycle}: it did not come back: ${victim.errors().slice(-500)}`);
         else {
-          if (cycle > 0) back.push(performance.now() - begun);
+          if (cycle > 0) {
+            back.push(performance.now() - begun);
+            const at = boat.firstFix()!;
+            const again = await until(ground, victim, (now) => watchesSince(now, at / 1000));
+            if (again) watched.push(Date.now() - at);
+            else oracle.faults.push(`cycle ${cycle}: it has fixes and does not watch`);
+          } else if ((await ask(ground, '/mark', 'POST', {}))?.status !== 200)
+            oracle.faults.push('the mark could not be set');
           checkState(oracle, cycle, state, boat.sent() - sentBefore);
           orders = giveOrders(ground, oracle, () => isDead);
           await wait(random() * 700);
@@ -93,9 +110,6 @@ export async function killAgainAndAgain({ cycles, script, random, told }: Tortur
     boat.close();
     rmSync(home, { recursive: true, force: true });
   }
-  back.sort((a, b) => a - b);
-  const at = (share: number) =>
-    Math.round(back[Math.min(back.length - 1, Math.floor(share * back.length))] ?? Number.NaN);
   return {
     cycles,
     inTheStart,
@@ -103,9 +117,23 @@ export async function killAgainAndAgain({ cycles, script, random, told }: Tortur
     commandsSent: oracle.sent,
     acknowledged: oracle.acknowledged.size,
     sentences: oracle.lines,
-    comesBack: { median: at(0.5), p99: at(0.99), most: at(1) },
+    comesBack: spread(back),
+    watchesAgain: spread(watched),
     faults: oracle.faults,
   };
+}
+
+/** She has a place from a fix that came at `at` or later, seconds of the epoch, and it is held against the mark. */
+const watchesSince = ({ vessel, watch }: State, at: number): boolean =>
+  watch.distance !== undefined &&
+  vessel.ages.position !== undefined &&
+  vessel.at - vessel.ages.position >= at;
+
+function spread(times: number[]): Spread {
+  const inOrder = times.toSorted((a, b) => a - b);
+  const at = (share: number) =>
+    Math.round(inOrder[Math.min(inOrder.length - 1, Math.floor(share * inOrder.length))] ?? Number.NaN);
+  return { median: at(0.5), p99: at(0.99), most: at(1) };
 }
 
 /** After a start the engine must know what the journal knows: the last order, and how many sentences there were. */

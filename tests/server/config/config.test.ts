@@ -62,6 +62,19 @@ describe('hawse.yaml', () => {
     expect(told).toHaveLength(3);
   });
 
+  test('what is missing, of the wrong kind or unknown is told with what is allowed there', () => {
+    expect(faultsOf('boat: { length: 11, draft: 1.8 }')).toBe(
+      'hawse.yaml:1: boat.antenna: missing; expected keys of its own: aftOfRoller, toStarboard',
+    );
+    expect(faultsOf(`${least}instruments: { tcp: a }\nserver: { port: many }`).split('\n')).toEqual([
+      expect.stringMatching(/instruments: expected a list$/),
+      expect.stringMatching(/server\.port: expected a number$/),
+    ]);
+    expect(faultsOf('boat: { length: 11, draft: 1.8, antenna: { aftOfRoler: 9, aftOfRoller: 9 } }')).toBe(
+      'hawse.yaml:1: boat.antenna.aftOfRoler: unknown key "aftOfRoler"; allowed: aftOfRoller, toStarboard',
+    );
+  });
+
   test('a double key and broken YAML name their line', () => {
     expect(faultsOf(`${least}server: {}\nserver: {}\n`)).toContain('hawse.yaml:3: Map keys must be unique');
     expect(faultsOf('boat: [')).toContain('hawse.yaml:1:');
