@@ -1,4 +1,5 @@
 import { distanceBearing } from '../../earth/geodesic.ts';
+import { threeFigures } from '../../quantities/angle.ts';
 import type { LatLon } from '../../quantities/estimate.ts';
 import type { Gap, GapKind, Night, NightAlert, NightSummary } from '../night.ts';
 import { type Numbered, planOf } from './plan.ts';
@@ -6,7 +7,6 @@ import { settingsOf } from './settings.ts';
 import { stripsOf } from './strips.ts';
 import { STYLE } from './style.ts';
 import {
-  degrees,
   GAPS,
   kilonewtons,
   lasting,
@@ -153,18 +153,18 @@ function facts({ summary }: Night): string {
     [
       'Strongest wind',
       windMost
-        ? `${windSpeed(windMost.speed)} from ${degrees(windMost.from)}, ${moment(windMost.at)}`
+        ? `${windSpeed(windMost.speed)} from ${threeFigures(windMost.from)}, ${moment(windMost.at)}`
         : 'never known',
     ],
     [
       'Strongest stream',
       streamMost &&
-        `${streamSpeed(streamMost.drift)} setting ${degrees(streamMost.set)}, ${moment(streamMost.at)}`,
+        `${streamSpeed(streamMost.drift)} setting ${threeFigures(streamMost.set)}, ${moment(streamMost.at)}`,
     ],
     [
       'Farthest from the mark',
       farthest
-        ? `${metres(farthest.distance)}${farthest.bearing === undefined ? '' : ` bearing ${degrees(farthest.bearing)}`}, ${moment(farthest.at)}`
+        ? `${metres(farthest.distance)}${farthest.bearing === undefined ? '' : ` bearing ${threeFigures(farthest.bearing)}`}, ${moment(farthest.at)}`
         : 'never known',
     ],
     [

@@ -33,7 +33,6 @@ export const windSpeed = (value: number): string =>
   `${toKnots(value).toFixed(0)} kn (${value.toFixed(1)} m/s)`;
 export const streamSpeed = (value: number): string => `${toKnots(value).toFixed(1)} kn`;
 export const kilonewtons = (value: number): string => `${(value / 1000).toFixed(2)} kN`;
-export const degrees = (value: number): string => `${String(Math.round(value) % 360).padStart(3, '0')}°`;
 
 const half = (value: number, positive: string, negative: string, width: number): string => {
   const thousandths = Math.round(Math.abs(value) * 60_000);
