@@ -18,10 +18,32 @@ export interface RealFigures {
   minutes: number;
   sentences: number;
   /** Resident memory in the beginning (after two minutes) and in the end, and its slope, bytes an hour. */
-  memory: { first: number; last: number; slopePerHour: number };
+  memory: Course;
+  /** Heap in use after a collection, likewise. */
+  heap: Course;
   /** The state of the live engine and of its journal stepped again are the same to the byte. */
   same: boolean;
   faults: string[];
+}
+
+interface Course {
+  first: number;
+  last: number;
+  slopePerHour: number;
+}
+
+type Sample = { x: number; y: number };
+
+/** Hours until what a start needs has come. */
+const SETTLED = 2 / 60;
+
+function courseOf(samples: readonly Sample[]): Course {
+  const settled = samples.filter(({ x }) => x > SETTLED);
+  return {
+    first: settled[0]?.y ?? Number.NaN,
+    last: settled.at(-1)?.y ?? Number.NaN,
+    slopePerHour: slope(settled),
+  };
 }
 
 /** The whole daemon on a simulated anchorage for so many real minutes, on the clocks of this computer. */
@@ -60,15 +82,20 @@ export async function realTime({
     by: 'soak',
     command: { do: 'mark', how: { lat, lon, sigma: 2 } },
   });
-  const samples: { x: number; y: number }[] = [];
+  const resident: Sample[] = [];
+  const heap: Sample[] = [];
   const begun = performance.now();
   const hours = () => (performance.now() - begun) / 3_600_000;
   while (hours() * 60 < minutes) {
     await new Promise((resolve) => setTimeout(resolve, 15_000));
     (globalThis as { gc?: () => void }).gc?.();
-    samples.push({ x: hours(), y: process.memoryUsage.rss() });
-    if (samples.length % 20 === 0)
-      told(`${(hours() * 60).toFixed(0)} min: ${(samples.at(-1)!.y / 1e6).toFixed(1)} MB`);
+    const { rss, heapUsed } = process.memoryUsage();
+    resident.push({ x: hours(), y: rss });
+    heap.push({ x: hours(), y: heapUsed });
+    if (heap.length % 20 === 0)
+      told(
+        `${(hours() * 60).toFixed(0)} min: ${(rss / 1e6).toFixed(1)} MB resident, heap ${(heapUsed / 1e6).toFixed(1)} MB`,
+      );
   }
   const live = daemon.keeper.engine();
   await daemon.stop('the soak is over');
@@ -76,16 +103,12 @@ export async function realTime({
   for await (const input of journalInputs(data, undefined, undefined, (note) => faults.push(note)))
     engine = step(engine, input).state;
   engine = step(engine, { kind: 'tick', at: live.now! }).state;
-  const settled = samples.filter(({ x }) => x * 60 > 2);
   const hashOf = (state: unknown) => createHash('sha256').update(JSON.stringify(state)).digest('hex');
   const figures: RealFigures = {
     minutes,
     sentences: live.inputs.reduce((sum, input) => sum + input.sentences, 0),
-    memory: {
-      first: settled[0]?.y ?? Number.NaN,
-      last: settled.at(-1)?.y ?? Number.NaN,
-      slopePerHour: slope(settled),
-    },
+    memory: courseOf(resident),
+    heap: courseOf(heap),
     same: hashOf(engine) === hashOf(live),
     faults,
   };
