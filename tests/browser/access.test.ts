@@ -1,22 +1,11 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { buildPages, DESK, expectNoFaults, launch, open, PHONE, SIDEWAYS, SMALL } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { DESK, expectNoFaults, open, PHONE, SIDEWAYS, SMALL } from './browser.ts';
 import { ESTIMATED, outsideCircle, slowClock, strongWind } from './fakeState.ts';
 import { findings, misfits } from './looks.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let pages: string;
-let browser: Browser;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  [pages, browser] = await Promise.all([buildPages(), launch()]);
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  boat = await startFakeBoat(pages);
-});
-afterEach(() => boat.stop());
+useFakeBoat();
 
 /** Each state of the pages that a person can meet, and how it comes about. */
 const SCENES: Record<string, { path?: string; prepare?: () => void; act?: (page: Page) => Promise<void> }> = {

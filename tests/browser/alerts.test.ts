@@ -1,22 +1,11 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import type { Alert } from '../../shared/alerts/alert.ts';
-import { buildPages, expectNoFaults, launch, open, played, soundOn, textOf } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { expectNoFaults, open, played, soundOn, textOf } from './browser.ts';
 import { outsideCircle, slowClock, strongWind } from './fakeState.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let pages: string;
-let browser: Browser;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  [pages, browser] = await Promise.all([buildPages(), launch()]);
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  boat = await startFakeBoat(pages);
-});
-afterEach(() => boat.stop());
+useFakeBoat();
 
 const tellAlerts = (...alerts: Alert[]) =>
   boat.script((state) => {

@@ -1,24 +1,12 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { NeighbourView } from '../../shared/neighbours/view.ts';
 import type { State } from '../../shared/state.ts';
-import { buildPages, expectNoFaults, launch, open, textOf } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { expectNoFaults, open, textOf } from './browser.ts';
 import { MARK } from './fakeState.ts';
 import { misfits } from './looks.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let pages: string;
-let browser: Browser;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  [pages, browser] = await Promise.all([buildPages(), launch()]);
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  boat = await startFakeBoat(pages);
-});
-afterEach(() => boat.stop());
+useFakeBoat();
 
 function neighbour(n: number, at: number, more: Partial<NeighbourView> = {}): NeighbourView {
   const place = {

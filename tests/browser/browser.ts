@@ -1,18 +1,6 @@
-import {
-  type Browser,
-  type BrowserContextOptions,
-  type Locator,
-  type Page,
-  chromium as playwright,
-} from 'playwright-core';
-import { expect, inject } from 'vitest';
-import { chromium, flags } from './chromium.mjs';
+import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
 import type { Boat } from './fakeBoat.ts';
-
-/** Where the built pages are; they are built once for all tests, see buildOnce.ts. */
-export const buildPages = async (): Promise<string> => inject('pages');
-
-export const launch = (): Promise<Browser> => playwright.launch({ executablePath: chromium, args: flags });
 
 export const PHONE = { width: 390, height: 844 };
 export const SMALL = { width: 320, height: 640 };

@@ -1,24 +1,10 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import type { State } from '../../shared/state.ts';
-import { buildPages, expectNoFaults, launch, open, textOf } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { expectNoFaults, open, textOf } from './browser.ts';
 import { findings, misfits } from './looks.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let browser: Browser;
-let root: string;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  browser = await launch();
-  root = await buildPages();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  boat = await startFakeBoat(root);
-  boat.script(anchored);
-});
-afterEach(() => boat.stop());
+useFakeBoat(anchored);
 
 const MARKED = Date.now() / 1000 - 3600;
 

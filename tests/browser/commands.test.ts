@@ -1,20 +1,9 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { buildPages, expectNoFaults, launch, open, textOf } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { expectNoFaults, open, textOf } from './browser.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let pages: string;
-let browser: Browser;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  [pages, browser] = await Promise.all([buildPages(), launch()]);
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  boat = await startFakeBoat(pages);
-});
-afterEach(() => boat.stop());
+useFakeBoat();
 
 const openPanel = (page: Page, title: string) => page.locator('summary').filter({ hasText: title }).click();
 

@@ -1,44 +1,24 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import {
-  armPage,
-  buildPages,
-  DESK,
-  expectNoFaults,
-  launch,
-  open,
-  PHONE,
-  SIDEWAYS,
-  SMALL,
-} from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { armPage, DESK, expectNoFaults, open, PHONE, SIDEWAYS, SMALL } from './browser.ts';
 import { phoneView } from './fakeState.ts';
 import { findings, misfits } from './looks.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
 // Whatever pages the menu lists: each must look right in both palettes and on every screen. A new page is covered by being there.
 
-let browser: Browser;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  const [pages, launched] = await Promise.all([buildPages(), launch()]);
-  browser = launched;
-  boat = await startFakeBoat(pages);
-  boat.script((state, at) => {
-    state.pages = [
-      phoneView({ id: 'page1', name: 'bunk', armed: true, lastAt: at - 1 }),
-      phoneView({
-        id: 'page2',
-        name: 'mate with a rather long name',
-        armed: true,
-        silent: true,
-        lastAt: at - 500,
-      }),
-    ];
-  });
+useFakeBoat((state, at) => {
+  state.pages = [
+    phoneView({ id: 'page1', name: 'bunk', armed: true, lastAt: at - 1 }),
+    phoneView({
+      id: 'page2',
+      name: 'mate with a rather long name',
+      armed: true,
+      silent: true,
+      lastAt: at - 500,
+    }),
+  ];
 });
-afterEach(() => Promise.all(browser.contexts().map((context) => context.close())));
-afterAll(() => Promise.all([browser?.close(), boat?.stop()]));
 
 async function paths(page: Page): Promise<string[]> {
   await page.getByRole('button', { name: 'Pages and settings' }).click();

@@ -1,21 +1,10 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { buildPages, expectNoFaults, launch, open, textOf } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { expectNoFaults, open, textOf } from './browser.ts';
 import { ESTIMATED, phoneView } from './fakeState.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let pages: string;
-let browser: Browser;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  [pages, browser] = await Promise.all([buildPages(), launch()]);
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  boat = await startFakeBoat(pages);
-});
-afterEach(() => boat.stop());
+useFakeBoat();
 
 const cell = (page: Page, label: string) => page.locator('.cell', { hasText: label });
 
@@ -50,9 +39,6 @@ describe('the watch page', () => {
     await page.getByRole('link', { name: 'Instruments' }).click();
     await page.getByRole('heading', { name: 'Inputs' }).waitFor();
     expect(await page.getByText('SIMULATED').count()).toBe(1);
-    await boat.stop();
-
-    boat = await startFakeBoat(pages);
     boat.script((state) => delete state.simulated);
     const real = await open(browser, boat);
     await real.locator('.report').waitFor();

@@ -1,25 +1,12 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import type { State } from '../../shared/state.ts';
-import { buildPages, expectNoFaults, launch, open, PHONE, SIDEWAYS, textOf } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { expectNoFaults, open, PHONE, SIDEWAYS, textOf } from './browser.ts';
 import { phoneView } from './fakeState.ts';
 import { findings } from './looks.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let browser: Browser;
-let root: string;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  browser = await launch();
-  root = await buildPages();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  boat = await startFakeBoat(root);
-  boat.script(weighing);
-});
-afterEach(() => boat.stop());
+useFakeBoat(weighing);
 
 const SINCE = Date.now() / 1000 - 200;
 

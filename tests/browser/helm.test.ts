@@ -1,28 +1,12 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { State } from '../../shared/state.ts';
-import { buildPages, expectNoFaults, launch, open, PHONE, SIDEWAYS, textOf } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { expectNoFaults, open, PHONE, SIDEWAYS, textOf } from './browser.ts';
 import { type FedBoat, startFedBoat } from './fedBoat.ts';
 import { findings } from './looks.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let browser: Browser;
-let root: string;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  browser = await launch();
-  root = await buildPages();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  boat = await startFakeBoat(root);
-  boat.script(weighing);
-});
-afterEach(async () => {
-  await Promise.all(browser.contexts().map((context) => context.close()));
-  await boat.stop();
-});
+useFakeBoat(weighing);
 
 function weighing(state: State, at: number): void {
   state.watch.phase = 'weighing';

@@ -1,19 +1,25 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { buildPages, launch, open, textOf } from './browser.ts';
+import { open, textOf } from './browser.ts';
 import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { browser, pages as built, useBrowser } from './stage.ts';
 
+/** The built pages, apart from those of other tests: here a newer version of them comes. */
 let pages: string;
-let browser: Browser;
 let boat: FakeBoat;
 
+useBrowser();
 beforeAll(async () => {
-  [pages, browser] = await Promise.all([buildPages(), launch()]);
+  pages = mkdtempSync(join(tmpdir(), 'hawse-pages-'));
+  cpSync(built(), pages, { recursive: true });
   boat = await startFakeBoat(pages);
 });
-afterAll(() => Promise.all([browser?.close(), boat?.stop()]));
+afterAll(async () => {
+  await boat?.stop();
+  rmSync(pages, { recursive: true, force: true });
+});
 
 const STORES = 'caches.keys()';
 
@@ -61,7 +67,6 @@ describe('the pages on the home screen of a phone', () => {
     boat = await startFakeBoat(pages, port);
     await page.locator('.dominant', { hasText: 'm' }).waitFor();
     expect(await page.locator('.link-banner').count()).toBe(0);
-    await page.context().close();
   });
 
   test('a new version waits for a tap, then leaves nothing of the old one behind', async () => {

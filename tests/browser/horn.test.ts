@@ -1,25 +1,14 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import type { OutputView } from '../../shared/outputs.ts';
 import { hornWords } from '../../web/words/horn.ts';
-import { buildPages, expectNoFaults, launch, open, SMALL } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { expectNoFaults, open, SMALL } from './browser.ts';
 import { findings, misfits } from './looks.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let browser: Browser;
-let boat: FakeBoat;
 let outputs: OutputView[] | undefined;
 
-beforeAll(async () => {
-  boat = await startFakeBoat(await buildPages());
-  browser = await launch();
-  boat.script((state) => {
-    if (outputs) state.outputs = outputs;
-  });
-});
-afterAll(async () => {
-  await browser.close();
-  await boat.stop();
+useFakeBoat((state) => {
+  if (outputs) state.outputs = outputs;
 });
 
 const horn = (told: Partial<OutputView>): OutputView => ({

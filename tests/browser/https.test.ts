@@ -13,9 +13,9 @@ import { issueLeaf } from '../../server/tls/authority.ts';
 import { partsOf } from '../../server/tls/files.ts';
 import { originWords } from '../../web/words/horn.ts';
 import { daemonAtHand, emptyFolder } from '../server/daemonAtHand.ts';
-import { buildPages } from './browser.ts';
 import { homeThatTrusts } from './certificates.ts';
 import { chromium, flags } from './chromium.mjs';
+import { pages } from './stage.ts';
 
 /** A name of this computer that no browser holds for the computer it runs on: what holds for localhost proves nothing. */
 const NAME = `${hostname().split('.')[0]!.toLowerCase()}.local`;
@@ -38,7 +38,7 @@ beforeAll(async () => {
     feeder: () => ({ stop: async () => {} }),
     data,
     tls: {},
-    webRoot: await buildPages(),
+    webRoot: pages(),
   });
   closing.push(() => daemon.stop('end of the test'));
   http = `http://${NAME}:${daemon.port}`;

@@ -1,7 +1,7 @@
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { settingsOf } from '../../server/commands/rehearse.ts';
 import type { Daemon } from '../../server/daemon.ts';
@@ -10,12 +10,12 @@ import type { State } from '../../shared/state.ts';
 import { recorded } from '../recorded.ts';
 import { api, daemonAtHand } from '../server/daemonAtHand.ts';
 import { emptyData, keepNights, START } from '../server/logbook/keptNight.ts';
-import { buildPages, DESK, expectNoFaults, launch, open, played, textOf } from './browser.ts';
+import { DESK, expectNoFaults, open, played, textOf } from './browser.ts';
 import { findings, misfits } from './looks.ts';
+import { browser, pages, useBrowser } from './stage.ts';
 
 // A rehearsed night in which the anchor trips, in a real logbook behind the real daemon; then a real recording.
 
-let browser: Browser;
 let daemon: Daemon;
 let url: string;
 const boat = () => ({ url, stop: async () => {} });
@@ -37,23 +37,20 @@ async function nightOfDrag(): Promise<string> {
   return kept.data;
 }
 
+useBrowser();
 beforeAll(async () => {
-  const [data, webRoot, launched] = await Promise.all([nightOfDrag(), buildPages(), launch()]);
-  browser = launched;
+  const data = await nightOfDrag();
   daemon = await daemonAtHand({
     settings: settingsOf(anchorages()[0]!),
     data,
     start: START + 86_400,
     feeder: () => ({ stop: async () => {} }),
-    webRoot,
+    webRoot: pages(),
   });
   url = `http://127.0.0.1:${daemon.port}`;
 });
 
-afterAll(async () => {
-  await browser?.close();
-  await daemon?.stop('the test is over');
-});
+afterAll(() => daemon?.stop('the test is over'));
 
 const PAST = /^PAST:/;
 /** Where she lay when the receiver froze. */
@@ -167,7 +164,6 @@ test('a drag is reviewed from the list to the report', async () => {
     expect((await print(path, format)).length).toBeGreaterThan(10_000);
   console.log(`report printed: ${path}`);
   expectNoFaults(page);
-  await page.context().close();
 });
 
 /** How many frames are drawn and dropped while something is done. */
@@ -206,7 +202,6 @@ test('a finger on the time bar of a slow phone', async () => {
   });
   console.log(`frames at 6× throttle: at rest ${atRest}; scrubbing ${scrubbed}`);
   expect(await shownAt(page)).not.toBe(before);
-  await page.context().close();
 });
 
 test('the recording of a receiver that froze: the report shows plainly when the data were dead', async () => {
@@ -250,5 +245,4 @@ test('the recording of a receiver that froze: the report shows plainly when the 
   await print(path, 'A4');
   console.log(`report printed: ${path}`);
   expectNoFaults(page);
-  await page.context().close();
 });

@@ -1,23 +1,19 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { beforeEach, describe, expect, test } from 'vitest';
 import { type Rig, rig } from '../server/api/help.ts';
-import { buildPages, expectNoFaults, launch, open } from './browser.ts';
+import { expectNoFaults, open } from './browser.ts';
 import { findings, misfits } from './looks.ts';
+import { browser, pages, useBrowser } from './stage.ts';
 
 /** The daemon's own server. A screen elsewhere aboard is told apart by the header that a proxy would add. */
 const ELSEWHERE = { extraHTTPHeaders: { 'x-forwarded-for': '192.0.2.23' } };
 
-let pages: string;
-let browser: Browser;
 let it: Rig;
 
-beforeAll(async () => {
-  [pages, browser] = await Promise.all([buildPages(), launch()]);
-});
-afterAll(() => browser.close());
+useBrowser();
 
 const start = async (options: Parameters<typeof rig>[0] = {}) => {
-  it = await rig({ listen: true, webRoot: pages, key: '', ...options });
+  it = await rig({ listen: true, webRoot: pages(), key: '', ...options });
 };
 beforeEach(() => start());
 

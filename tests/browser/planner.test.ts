@@ -1,24 +1,22 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { PlanAnswer } from '../../shared/messages/plan.ts';
-import { DESK, expectNoFaults, launch, open, PHONE, SIDEWAYS, SMALL, textOf } from './browser.ts';
+import { DESK, expectNoFaults, open, PHONE, SIDEWAYS, SMALL, textOf } from './browser.ts';
 import type { Boat } from './fakeBoat.ts';
 import { findings, misfits } from './looks.ts';
 import { startRealBoat } from './realBoat.ts';
+import { browser, useBrowser } from './stage.ts';
 
-let browser: Browser;
 let boat: Boat;
 
+useBrowser();
 beforeAll(async () => {
-  [browser, boat] = await Promise.all([launch(), startRealBoat()]);
+  boat = await startRealBoat();
 });
-afterAll(async () => {
-  await browser.close();
-  await boat.stop();
-});
+afterAll(() => boat.stop());
 
 const sentence = (page: Page) => page.locator('.planner .report');
 const veer = (page: Page) => page.locator('.planner .dominant');

@@ -1,20 +1,16 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { expectNoFaults, launch, open, soundOn, textOf } from './browser.ts';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { expectNoFaults, open, soundOn, textOf } from './browser.ts';
 import type { Boat } from './fakeBoat.ts';
 import { startRealBoat } from './realBoat.ts';
+import { browser, useBrowser } from './stage.ts';
 
-let browser: Browser;
 let boat: Boat;
 
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(() => browser.close());
 beforeEach(async () => {
   boat = await startRealBoat();
 });
 afterEach(() => boat.stop());
+useBrowser();
 
 describe('the pages on the daemon itself', () => {
   test('show a rehearsed boat: figures, plan, inputs, and that it is simulated', async () => {

@@ -1,22 +1,12 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
 import type { ConfigTold } from '../../shared/config.ts';
 import { setupWords as words } from '../../web/words/setup.ts';
-import { buildPages, DESK, expectNoFaults, launch, open, SMALL } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { DESK, expectNoFaults, open, SMALL } from './browser.ts';
 import { findings, misfits } from './looks.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
-let browser: Browser;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  boat = await startFakeBoat(await buildPages());
-  browser = await launch();
-});
-afterAll(async () => {
-  await browser.close();
-  await boat.stop();
-});
+useFakeBoat();
 
 const told = (more: Partial<ConfigTold> = {}): ConfigTold => ({
   file: '/home/boat/hawse.yaml',

@@ -1,7 +1,6 @@
-import { type Browser, chromium as playwright } from 'playwright-core';
 import { build } from 'vite';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { chromium, flags } from './chromium.mjs';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { browser, useBrowser } from './stage.ts';
 
 // The sounds, rendered by the browser's own audio engine without a loudspeaker, and looked at by their spectrum and envelope.
 
@@ -11,9 +10,9 @@ interface Rendered {
   rate: number;
 }
 
-let browser: Browser;
 const rendered = {} as Record<Voice, Rendered>;
 
+useBrowser();
 beforeAll(async () => {
   const made = await build({
     logLevel: 'warn',
@@ -28,7 +27,6 @@ beforeAll(async () => {
     },
   });
   const [{ output }] = made as unknown as [{ output: { code: string }[] }];
-  browser = await playwright.launch({ executablePath: chromium, args: flags });
   const page = await browser.newPage();
   await page.evaluate(`${output[0]!.code}; globalThis.voices = voices;`);
   for (const name of ['alarm', 'warning', 'caution', 'linkLost'] as const) {
@@ -42,7 +40,6 @@ beforeAll(async () => {
     })()`)) as Rendered;
   }
 });
-afterAll(() => browser?.close());
 
 /** Amplitude of one frequency over a stretch, by Goertzel's recurrence with a Hann window. */
 function amplitude({ samples, rate }: Rendered, hertz: number, from: number, lasts: number): number {

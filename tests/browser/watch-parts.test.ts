@@ -1,29 +1,14 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { State } from '../../shared/state.ts';
 import { hoursOf } from '../../web/parts/lying/hours.ts';
-import { buildPages, expectNoFaults, launch, open, PHONE, SIDEWAYS, SMALL, textOf } from './browser.ts';
-import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
+import { expectNoFaults, open, PHONE, SIDEWAYS, SMALL, textOf } from './browser.ts';
 import { ESTIMATED, MARK, nightUntil, outsideCircle, strongWind } from './fakeState.ts';
 import { findings, misfits } from './looks.ts';
+import { boat, browser, useFakeBoat } from './stage.ts';
 
 // The watch page below its figures, the bar of pages, and several alerts at once.
 
-let pages: string;
-let browser: Browser;
-let boat: FakeBoat;
-
-beforeAll(async () => {
-  [pages, browser] = await Promise.all([buildPages(), launch()]);
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  boat = await startFakeBoat(pages);
-});
-afterEach(async () => {
-  await Promise.all(browser.contexts().map((context) => context.close()));
-  await boat.stop();
-});
+useFakeBoat();
 
 const seconds = () => Date.now() / 1000;
 

@@ -1,31 +1,26 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { State } from '../../shared/state.ts';
-import { expectNoFaults, launch, open, textOf } from './browser.ts';
+import { expectNoFaults, open, textOf } from './browser.ts';
 import { ANCHOR, type FedBoat, startFedBoat } from './fedBoat.ts';
+import { browser, useBrowser } from './stage.ts';
 
-/** Weighing on the daemon itself, helm and foredeck in two real browsers; the boat's instruments are played by UDP. */
+/** Weighing on the daemon itself, helm and foredeck on two screens of a real browser that know nothing of each other; the boat's instruments are played by UDP. */
 
-let browsers: [Browser, Browser];
 let boat: FedBoat;
 let helm: Page;
 
-beforeAll(async () => {
-  browsers = [await launch(), await launch()];
-});
-afterAll(async () => {
-  for (const browser of browsers) await browser.close();
-});
 beforeEach(async () => {
   boat = await startFedBoat();
   await call('POST', '/mark', ANCHOR, (status) => status === 200);
   helm = await atHelm();
 });
 afterEach(() => boat.stop());
+useBrowser();
 
-/** The helm's page, in a browser of its own, under a name of its own. */
+/** The helm's page, with a store of its own, under a name of its own. */
 async function atHelm(): Promise<Page> {
-  const page = await open(browsers[0], boat, '/weigh', {
+  const page = await open(browser, boat, '/weigh', {
     storageState: {
       cookies: [],
       origins: [{ origin: boat.url, localStorage: [{ name: 'hawse.name', value: 'cockpit' }] }],
@@ -35,7 +30,7 @@ async function atHelm(): Promise<Page> {
   return page;
 }
 
-const onForedeck = (path: string): Promise<Page> => open(browsers[1], boat, path, { hasTouch: true });
+const onForedeck = (path: string): Promise<Page> => open(browser, boat, path, { hasTouch: true });
 
 /** Asks until the answer is as wanted: the first fixes have to arrive. */
 async function call(
