@@ -23,6 +23,8 @@ export async function open(
     timezoneId: 'Pacific/Fiji',
     ...options,
   });
+  // As for all that is waited for (vitest.config.ts): what comes late on a busy machine has come.
+  context.setDefaultTimeout(60_000);
   const page = await context.newPage();
   const found: string[] = [];
   faults.set(page, found);

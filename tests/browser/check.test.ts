@@ -56,7 +56,7 @@ test('a page that has lost the boat calls nothing good', async () => {
   const page = await open(browser, boat, '/check');
   await page.locator('.conditions li.good').waitFor();
   boat.hush();
-  await page.locator('.link-banner').waitFor({ timeout: 15_000 });
+  await page.locator('.link-banner').waitFor();
   expect(await page.locator('.conditions li').count()).toBe(0);
   expect(await textOf(page.locator('.departure'))).not.toMatch(/Nothing speaks against/);
 });

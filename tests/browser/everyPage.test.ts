@@ -94,7 +94,7 @@ describe('arming', () => {
     await standing.getByText(/would wake you now/).waitFor();
     await standing.getByText('bunk would wake').waitFor();
     await standing.getByText(/mate with a rather long name is not heard \(\d\d:\d\d\)/).waitFor();
-    await expect.poll(() => boat.heard.at(-1), { timeout: 5000 }).toMatchObject({ armed: true, sound: true });
+    await expect.poll(() => boat.heard.at(-1)).toMatchObject({ armed: true, sound: true });
     await page.keyboard.press('Enter');
   });
 

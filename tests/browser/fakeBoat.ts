@@ -85,10 +85,11 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
   const connections: string[] = [];
 
   const now = () => Date.now() / 1000;
+  const begun = now();
 
   function state(): State {
     const at = now();
-    const made = calmState(at);
+    const made = calmState(at, begun);
     change(made, at);
     Object.assign(made.watch, watch);
     if (weighingSince !== undefined) {

@@ -57,8 +57,8 @@ export function nightUntil(at: number, hours: number): TrackPoint[] {
   });
 }
 
-/** Everything known and nothing wrong, at UNIX time `at`. */
-export function calmState(at: number): State {
+/** Everything known and nothing wrong, at UNIX time `at`; what happened before `begun` happened at times that stay as they are. */
+export function calmState(at: number, begun = at): State {
   const { distance, direction, heading } = lying(at);
   const bearing = (direction + 180) % 360;
   const known = <T>(value: T, age: number, source: string) => ({ value, at: at - age, age, source });
@@ -112,7 +112,7 @@ export function calmState(at: number): State {
     },
     watch: {
       phase: 'watching',
-      mark: { ...MARK, sigma: 2.8, at: at - 9 * 3600, by: 'helm', how: 'here' },
+      mark: { ...MARK, sigma: 2.8, at: begun - 9 * 3600, by: 'helm', how: 'here' },
       veered: 38,
       circle: {
         radius: RADIUS,
@@ -149,9 +149,9 @@ export function calmState(at: number): State {
       },
     ],
     notes: [
-      { at: at - 4000, text: 'udp1: listening on port 10110' },
-      { at: at - 3990, text: 'heading now from udp1:HEHDT' },
-      { at: at - 60, text: 'serial1: /dev/ttyUSB0 is not there' },
+      { at: begun - 4000, text: 'udp1: listening on port 10110' },
+      { at: begun - 3990, text: 'heading now from udp1:HEHDT' },
+      { at: begun - 60, text: 'serial1: /dev/ttyUSB0 is not there' },
     ],
     pages: [],
   };

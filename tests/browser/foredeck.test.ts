@@ -175,7 +175,7 @@ describe('foredeck page', () => {
     const page = await foredeck();
     await target(page, 'stop').dispatchEvent('pointerdown');
     await page.locator('[data-signal="stop"].missed').waitFor();
-    await expect.poll(() => signals().length, { timeout: 5000 }).toBeGreaterThanOrEqual(3);
+    await expect.poll(() => signals().length).toBeGreaterThanOrEqual(3);
     boat.helm(seen);
     await page.locator('[data-signal="stop"].seen').waitFor();
     const count = signals().length;
@@ -239,13 +239,11 @@ describe('foredeck page', () => {
   test('says loudly that the link is lost, and takes the boat’s figures away', async () => {
     const page = await foredeck();
     boat.hush();
-    await page
-      .locator('.told-now.loud', { hasText: /^NO LINK to the boat for \d+/ })
-      .waitFor({ timeout: 15_000 });
+    await page.locator('.told-now.loud', { hasText: /^NO LINK to the boat for \d+/ }).waitFor();
     expect(await textOf(page.locator('.helm-link'))).toMatch(/NO LINK/);
     expect(await textOf(page.locator('.cable-now'))).not.toMatch(/\d/);
     boat.speak();
-    await page.locator('.helm-link.sees').waitFor({ timeout: 15_000 });
+    await page.locator('.helm-link.sees').waitFor();
   });
 
   test('an alert of the boat stands in the place of the caution; nobody weighing is said, with the way to begin', async () => {

@@ -173,7 +173,7 @@ describe('helm page', () => {
     const page = await helm();
     await page.locator('.cell', { hasText: /28\s*m ± 6/ }).waitFor();
     boat.hush();
-    await page.locator('.link-banner', { hasText: 'No word from the boat' }).waitFor({ timeout: 15_000 });
+    await page.locator('.link-banner', { hasText: 'No word from the boat' }).waitFor();
     expect(await textOf(page.locator('.cell').first())).toMatch(/not known\s+no word/);
     expect(await textOf(page.locator('.last-signal'))).toMatch(/Heaving/);
     const [banner, last] = await Promise.all(
@@ -295,9 +295,6 @@ describe('helm page', () => {
   });
 });
 
-/** Signals are given again for as long as this, when a busy machine has not painted them in time. */
-const PATIENCE = { timeout: 20_000 };
-
 interface ShownWindow {
   /** By number of the signal: what stood on the page, and what its last painted frame held, when the page told the boat of it. */
   told: Record<number, { standing: string; painted: string; at: number }>;
@@ -347,7 +344,7 @@ describe('helm page, on the daemon', () => {
         headers: { 'content-type': 'application/json' },
         body: JSON.stringify(body),
       });
-    await expect.poll(async () => (await call('/mark', {})).status, { timeout: 15_000 }).toBe(200);
+    await expect.poll(async () => (await call('/mark', {})).status).toBe(200);
     expect((await call('/weigh', {})).status).toBe(200);
     const page = await open(browser, fed, '/weigh');
     await page.locator('.helm').waitFor();
@@ -372,7 +369,7 @@ describe('helm page, on the daemon', () => {
           asked = Date.now();
           answer = await call('/signals', { signal });
           return answer.status;
-        }, PATIENCE)
+        })
         .toBe(200);
       const { number } = (await answer!.json()) as { number: number };
       // The page has told it before the answer came, and at that moment the word stood there and its frame was done.

@@ -37,14 +37,11 @@ const asBoatSees = async (page = 'watch'): Promise<PageView | undefined> =>
   (await state()).pages.find((view) => view.page === page);
 const phonesAlert = async () => (await state()).alerts.find(({ subject }) => subject === 'phones');
 const sound = (member: string) => phone.evaluate(`window.hawseSound.${member}`);
-const eventually = <T>(what: () => Promise<T>, timeout = 15_000) =>
-  expect.poll(what, { timeout, interval: 100 });
+const eventually = <T>(what: () => Promise<T>) => expect.poll(what, { interval: 100 });
 const says = (words: RegExp) =>
-  expect
-    .poll(() => phone.evaluate<string>('document.body.innerText'), { timeout: 20_000, interval: 200 })
-    .toMatch(words);
-const sees = (view: Partial<PageView>, timeout = 15_000) =>
-  expect.poll(() => asBoatSees(), { timeout, interval: 200 }).toMatchObject(view);
+  expect.poll(() => phone.evaluate<string>('document.body.innerText'), { interval: 200 }).toMatch(words);
+const sees = (view: Partial<PageView>) =>
+  expect.poll(() => asBoatSees(), { interval: 200 }).toMatchObject(view);
 
 describe('a phone through the night', () => {
   test('the sound is locked until a finger has touched the page; a script cannot arm it', async () => {
@@ -91,7 +88,7 @@ describe('a phone through the night', () => {
     await other.show();
     await sees({ visible: false, wakeLock: 'lost', armed: true });
     // Hidden it wakes nobody: the boat warns.
-    await eventually(phonesAlert, 30_000).toMatchObject({
+    await eventually(phonesAlert).toMatchObject({
       kind: 'daemon',
       priority: 'warning',
       text: expect.stringContaining('shows something else or is locked'),
@@ -106,7 +103,7 @@ describe('a phone through the night', () => {
     await phone.send('Page.enable');
     await phone.send('Page.setWebLifecycleState', { state: 'frozen' });
     await sees({ silent: true });
-    await eventually(phonesAlert, 30_000).toMatchObject({
+    await eventually(phonesAlert).toMatchObject({
       state: 'active-unacknowledged',
       text: expect.stringContaining('is not heard'),
     });

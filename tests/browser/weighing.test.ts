@@ -40,17 +40,14 @@ async function call(
   wanted: (status: number) => boolean,
 ): Promise<void> {
   await expect
-    .poll(
-      async () => {
-        const answer = await fetch(`${boat.url}/api/v1${path}`, {
-          method,
-          headers: { 'content-type': 'application/json' },
-          body: JSON.stringify(body),
-        });
-        return wanted(answer.status);
-      },
-      { timeout: 15_000 },
-    )
+    .poll(async () => {
+      const answer = await fetch(`${boat.url}/api/v1${path}`, {
+        method,
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(body),
+      });
+      return wanted(answer.status);
+    })
     .toBe(true);
 }
 
@@ -80,11 +77,11 @@ describe('weighing, on the daemon', () => {
     await give(page, 'lead:12');
     await give(page, 'heaving');
     boat.approach = 3;
-    await expect.poll(() => boat.metres, { timeout: 20_000 }).toBeLessThan(18);
+    await expect.poll(() => boat.metres).toBeLessThan(18);
     await page.locator('.chain-mark', { hasText: 'yellow' }).tap();
     await page.locator('.length', { hasText: /^(?:20|19|18)\s*m/ }).waitFor();
     await give(page, 'holding');
-    await expect.poll(() => boat.metres, { timeout: 20_000 }).toBeLessThan(2);
+    await expect.poll(() => boat.metres).toBeLessThan(2);
     boat.approach = 0;
     await give(page, 'up-and-down');
     await helm.locator('.helm', { hasText: 'UP AND DOWN' }).waitFor();
@@ -121,14 +118,12 @@ describe('weighing, on the daemon', () => {
     await page.locator('.helm-link.sees', { hasText: 'cockpit' }).waitFor();
     await helm.context().setOffline(true);
     await target(page, 'stop').tap();
-    await page
-      .getByText(/^STOP NOT SEEN: cockpit (?:has not shown it|is not in view)/)
-      .waitFor({ timeout: 20_000 });
-    await helm.locator('.link-banner').waitFor({ timeout: 20_000 });
-    await page.locator('.helm-link.hidden', { hasText: 'HELM AWAY' }).waitFor({ timeout: 20_000 });
+    await page.getByText(/^STOP NOT SEEN: cockpit (?:has not shown it|is not in view)/).waitFor();
+    await helm.locator('.link-banner').waitFor();
+    await page.locator('.helm-link.hidden', { hasText: 'HELM AWAY' }).waitFor();
     expect(await helm.locator('.stop-over').count()).toBe(0);
     await helm.context().setOffline(false);
-    await helm.locator('.stop-over', { hasText: 'STOP' }).waitFor({ timeout: 20_000 });
+    await helm.locator('.stop-over', { hasText: 'STOP' }).waitFor();
     await page.locator('[data-signal="stop"].seen').waitFor();
     expect(await textOf(page.locator('.fate-line'))).toMatch(/^STOP: seen, cockpit, after/);
   });
@@ -140,11 +135,11 @@ describe('weighing, on the daemon', () => {
     await helm.locator('.helm-head', { hasText: 'foredeck page open' }).waitFor();
     await page.context().setOffline(true);
     await target(page, 'heaving').tap();
-    await page.locator('[data-signal="heaving"].missed').waitFor({ timeout: 15_000 });
-    await page.locator('.told-now.loud', { hasText: 'NO LINK' }).waitFor({ timeout: 15_000 });
-    await helm.locator('.helm-head', { hasText: 'no foredeck page' }).waitFor({ timeout: 20_000 });
+    await page.locator('[data-signal="heaving"].missed').waitFor();
+    await page.locator('.told-now.loud', { hasText: 'NO LINK' }).waitFor();
+    await helm.locator('.helm-head', { hasText: 'no foredeck page' }).waitFor();
     await page.context().setOffline(false);
-    await page.locator('.helm-link.sees').waitFor({ timeout: 20_000 });
+    await page.locator('.helm-link.sees').waitFor();
     await give(page, 'holding');
     await helm.locator('.last-signal .word', { hasText: 'Holding' }).waitFor();
   });

@@ -14,7 +14,7 @@ import {
 } from '../../web/parts/logbook/pastState.ts';
 import { drawStrips, ticks } from '../../web/parts/logbook/strips.ts';
 import { isPast } from '../../web/past.ts';
-import { calmState } from './fakeState.ts';
+import { calmState } from '../browser/fakeState.ts';
 
 const T0 = 1_700_000_000;
 

@@ -5,7 +5,7 @@ import { plan } from '../../shared/plan/plan.ts';
 import { fromKnots } from '../../shared/quantities/units.ts';
 import { chainOf, SIZES } from '../../web/parts/planner/chain.ts';
 import { lyingOut, neededSpan, type Scene, stacked, viewOf } from '../../web/parts/planner/scene.ts';
-import { calmState } from './fakeState.ts';
+import { calmState } from '../browser/fakeState.ts';
 
 // What the planner's page works out by itself, without a browser. Its modules ask for the screen's preferences as they load.
 vi.stubGlobal('matchMedia', () => ({ matches: true }));
