@@ -39,6 +39,16 @@ export async function open(
 
 export const expectNoFaults = (page: Page): void => expect(faults.get(page)).toEqual([]);
 
+/**
+ * Stops the page's clock: from now on its timers fire and its time passes only by `page.clock.runFor(ms)`, so that neither a
+ * quick nor a slow machine gets in before or after them. What the boat says still arrives. The sound's clock goes on.
+ */
+export async function stopClock(page: Page): Promise<void> {
+  await page.clock.install();
+  // It cannot be stopped in what is the past already when the order arrives.
+  await page.clock.pauseAt(Date.now() + 2000);
+}
+
 /** The text as it is seen on the screen: hidden letters left out, blocks on lines of their own. */
 // biome-ignore lint/performance/useDomNodeTextContent: this is the driver's method, and what is seen is what matters here.
 export const textOf = (locator: Locator): Promise<string> => locator.innerText();

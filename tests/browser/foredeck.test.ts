@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import type { State } from '../../shared/state.ts';
-import { expectNoFaults, open, PHONE, SIDEWAYS, textOf } from './browser.ts';
+import { expectNoFaults, open, PHONE, SIDEWAYS, stopClock, textOf } from './browser.ts';
 import { phoneView } from './fakeState.ts';
 import { findings } from './looks.ts';
 import { boat, browser, useFakeBoat } from './stage.ts';
@@ -173,23 +173,32 @@ describe('foredeck page', () => {
   test('STOP goes when the finger comes down, and again until it is seen; then no more', async () => {
     boat.helm(notShown);
     const page = await foredeck();
+    await stopClock(page);
     await target(page, 'stop').dispatchEvent('pointerdown');
     await page.locator('[data-signal="stop"].missed').waitFor();
-    await expect.poll(() => signals().length).toBeGreaterThanOrEqual(3);
+    expect(signals()).toHaveLength(1);
+    await page.clock.runFor(1000);
+    await expect.poll(() => signals().length).toBe(2);
     boat.helm(seen);
+    await page.clock.runFor(1000);
     await page.locator('[data-signal="stop"].seen').waitFor();
-    const count = signals().length;
-    await page.waitForTimeout(1500);
-    expect(signals()).toHaveLength(count);
-    expect(new Set(signals())).toEqual(new Set(['POST /signals {"signal":"stop"}']));
+    await page.clock.runFor(3000);
+    await target(page, 'heaving').tap();
+    await expect
+      .poll(signals)
+      .toEqual(['stop', 'stop', 'stop', 'heaving'].map((word) => `POST /signals {"signal":"${word}"}`));
   });
 
   test('one tap on STOP is one STOP; another engine signal takes its place and ends the repeating', async () => {
     boat.helm(seen);
     const page = await foredeck();
+    await stopClock(page);
     await target(page, 'stop').tap();
     await page.locator('[data-signal="stop"].seen').waitFor();
-    expect(signals()).toHaveLength(1);
+    await page.clock.runFor(2000);
+    await target(page, 'heaving').tap();
+    await page.locator('[data-signal="heaving"].seen').waitFor();
+    expect(signals()).toEqual(['stop', 'heaving'].map((word) => `POST /signals {"signal":"${word}"}`));
     boat.helm(notShown);
     await target(page, 'stop').tap();
     await page.locator('[data-signal="stop"].missed').waitFor();
@@ -197,21 +206,27 @@ describe('foredeck page', () => {
     await page.locator('[data-signal="ahead"].missed').waitFor();
     const stops = () => signals().filter((signal) => signal.includes('stop')).length;
     const before = stops();
-    await page.waitForTimeout(1500);
+    await page.clock.runFor(3000);
+    await target(page, 'astern').tap();
+    await page.locator('[data-signal="astern"].missed').waitFor();
     expect(stops()).toBe(before);
   });
 
   test('a brief touch never says aweigh; a held one does, and only then the mark can be closed, by another hold', async () => {
     const page = await foredeck();
+    await stopClock(page);
     const aweigh = page.locator('.guarded button');
     await aweigh.dispatchEvent('pointerdown');
-    await page.waitForTimeout(300);
+    await page.clock.runFor(900);
     await aweigh.dispatchEvent('pointerup');
-    await page.waitForTimeout(1000);
-    expect(signals()).toEqual([]);
+    await page.clock.runFor(2000);
     await aweigh.dispatchEvent('pointerdown');
+    await page.clock.runFor(900);
+    expect(signals()).toEqual([]);
+    await page.clock.runFor(100);
     await expect.poll(signals).toEqual(['POST /signals {"signal":"aweigh"}']);
     await aweigh.dispatchEvent('pointerup');
+    await page.clock.resume();
     boat.script((state, at) => {
       weighing(state, at);
       state.weigh!.brokenOut = { at, from: 'foredeck' };

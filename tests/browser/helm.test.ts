@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { State } from '../../shared/state.ts';
-import { expectNoFaults, open, PHONE, SIDEWAYS, textOf } from './browser.ts';
+import { expectNoFaults, open, PHONE, SIDEWAYS, stopClock, textOf } from './browser.ts';
 import { type FedBoat, startFedBoat } from './fedBoat.ts';
 import { findings } from './looks.ts';
 import { boat, browser, useFakeBoat } from './stage.ts';
@@ -235,14 +235,14 @@ describe('helm page', () => {
   test('ticks: one low for port, two high for starboard, none while steady, another when it is not known', async () => {
     const page = await open(browser, boat, '/', { hasTouch: true });
     await page.addInitScript(() => {
-      const heard: number[] = [];
+      const heard: Heard[] = [];
       Object.assign(window, { heard });
       const make = AudioContext.prototype.createOscillator;
       AudioContext.prototype.createOscillator = function () {
         const made = make.call(this);
         const start = made.start.bind(made);
         made.start = (when) => {
-          heard.push(Math.round(made.frequency.value));
+          heard.push({ hertz: Math.round(made.frequency.value), at: performance.now() });
           start(when);
         };
         return made;
@@ -250,37 +250,54 @@ describe('helm page', () => {
     });
     await page.goto(`${boat.url}/weigh`);
     await page.locator('.helm').waitFor();
-    const heard = () => page.evaluate(() => (window as unknown as { heard: number[] }).heard.splice(0));
-    const heardAt = async (turn: number | undefined): Promise<number[]> => {
+    const heard = () => page.evaluate(() => (window as unknown as { heard: Heard[] }).heard);
+    const pitches = async () => new Set((await heard()).map(({ hertz }) => hertz));
+    /** The shortest time between ticks of two tones, by the clock that they are given by: what delays one never shortens it. */
+    const shortest = async () => {
+      const times = (await heard()).map(({ at }) => at);
+      return Math.min(...times.slice(2).map((at, i) => at - times[i]!));
+    };
+    const steer = async (turn: number | undefined, shown: string): Promise<void> => {
       say((weigh) => {
         if (turn === undefined) delete weigh.guidance!.turn;
         else weigh.guidance!.turn = turn;
       });
-      await page.waitForTimeout(600);
-      await heard();
-      await page.waitForTimeout(turn === undefined ? 4500 : 1500);
-      return heard();
+      await page.locator(shown).waitFor();
+      await page.evaluate(() => (window as unknown as { heard: Heard[] }).heard.splice(0));
     };
     await page.getByRole('button', { name: /^Ticks/ }).tap();
     await page.getByRole('button', { name: 'Ticks on' }).waitFor();
-    const starboard = await heardAt(30);
-    expect(new Set(starboard)).toEqual(new Set([1320]));
-    expect(new Set(await heardAt(-30))).toEqual(new Set([330]));
-    expect((await heardAt(56)).length).toBeGreaterThan(starboard.length);
-    expect(await heardAt(9)).toEqual([]);
-    expect(new Set(await heardAt(undefined))).toEqual(new Set([220, 165]));
+    await steer(30, '.steer.starboard:has-text("30°")');
+    await expect.poll(async () => (await heard()).length).toBeGreaterThanOrEqual(4);
+    expect(await pitches()).toEqual(new Set([1320]));
+    const slow = await shortest();
+    await steer(-30, '.steer.port:has-text("30°")');
+    await expect.poll(async () => (await heard()).length).toBeGreaterThanOrEqual(2);
+    expect(await pitches()).toEqual(new Set([330]));
+    await steer(56, '.steer.starboard:has-text("56°")');
+    await expect.poll(shortest).toBeLessThan(0.7 * slow);
+    await steer(9, '.steer.steady');
+    await page.waitForTimeout(1500);
+    expect(await heard()).toEqual([]);
+    await steer(undefined, '.steer.unknown');
+    await expect.poll(pitches).toEqual(new Set([220, 165]));
     await page.getByRole('button', { name: 'Ticks on' }).tap();
-    expect(await heardAt(30)).toEqual([]);
+    await steer(30, '.steer.starboard:has-text("30°")');
+    await page.waitForTimeout(1500);
+    expect(await heard()).toEqual([]);
   });
 
   test('stop weighing and aweigh must be held, and a tap on them does nothing', async () => {
     const page = await helm();
+    await stopClock(page);
     await page.getByRole('button', { name: 'End' }).tap();
     await page.getByRole('button', { name: /^Aweigh/ }).tap();
-    await page.waitForTimeout(1200);
-    expect(boat.commands.filter((command) => command.includes('weigh'))).toEqual([]);
+    await page.clock.runFor(2000);
     await page.getByRole('button', { name: /^Aweigh/ }).dispatchEvent('pointerdown');
-    await expect.poll(() => boat.commands).toContain('POST /weigh/aweigh');
+    await page.clock.runFor(900);
+    expect(boat.commands.filter((command) => command.includes('weigh'))).toEqual([]);
+    await page.clock.runFor(100);
+    await expect.poll(() => boat.commands).toEqual(['POST /weigh/aweigh']);
   });
 
   test('a screen reader hears the report when what is done changes, and not each figure', async () => {
@@ -294,6 +311,12 @@ describe('helm page', () => {
     expect(await textOf(spoken)).toMatch(/^28/);
   });
 });
+
+/** A tick: its pitch, and when it was given by the page's clock, ms. */
+interface Heard {
+  hertz: number;
+  at: number;
+}
 
 interface ShownWindow {
   /** By number of the signal: what stood on the page, and what its last painted frame held, when the page told the boat of it. */
