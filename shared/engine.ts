@@ -36,7 +36,7 @@ import {
   tellSlacks,
 } from './tidal-stream/tidal-stream.ts';
 import { createTides, passTides, type TidesState, tellTide } from './tides/tides.ts';
-import { groundOf, lowWaterFinding } from './tiding.ts';
+import { groundOf, lowWaterFinding, placeOfGround } from './tiding.ts';
 import { createVessel, hear, pass as passVessel, type VesselState, view } from './vessel/vessel.ts';
 import type { VesselView } from './vessel/view.ts';
 import * as watch from './watch/watch.ts';
@@ -204,7 +204,7 @@ function takeSentence(
   watch.onFix(state.watch, state.settings, vessel);
   const leaving = followLeaving(state, vessel);
   if (leaving !== undefined) note(state, at, leaving, events);
-  sound(state.soundings, state.settings.boat, vessel, groundOf(state, at));
+  sound(state.soundings, state.settings.boat, vessel, placeOfGround(state, at));
   if (state.weigh)
     for (const event of weigh.onFix(state.weigh, state.settings, vessel, given(state, vessel)))
       events.push(event);

@@ -1,14 +1,14 @@
 import type { EngineState } from './engine.ts';
 import type { Own } from './neighbours/neighbours.ts';
 import type { VesselView } from './vessel/view.ts';
-import { watchView } from './watch/watch.ts';
+import { reachView } from './watch/watch.ts';
 
 /** What ties the watch to the neighbours, which do not know each other: our own boat as they are judged against. */
 export function ownBoat(state: EngineState, vessel: VesselView): Own {
   const { boat } = state.settings;
-  const watch = watchView(state.watch, state.settings, vessel);
+  const { mark, phase } = state.watch;
   const heading = vessel.heading?.value;
-  const { bearing, mark, cable } = watch;
+  const { bearing, cable } = reachView(state.watch, state.settings, vessel);
   const lie = bearing ?? heading ?? vessel.windGround?.value.from;
   const depth = vessel.depth?.value.surface ?? vessel.depth?.value.measured;
   return {
@@ -22,6 +22,6 @@ export function ownBoat(state: EngineState, vessel: VesselView): Own {
     ...(depth === undefined ? {} : { depth }),
     ...(lie === undefined ? {} : { lie }),
     ...(vessel.windGround ? { windSpeed: vessel.windGround.value.speed } : {}),
-    ...(watch.phase === 'weighing' ? { weighing: true } : {}),
+    ...(phase === 'weighing' ? { weighing: true } : {}),
   };
 }

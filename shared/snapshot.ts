@@ -8,7 +8,7 @@ import { tideView } from './tides/tides.ts';
 import { view } from './vessel/vessel.ts';
 import { report, watchView } from './watch/watch.ts';
 import { weighView } from './weigh/weigh.ts';
-import { leftView, lend } from './weighing.ts';
+import { given, leftView } from './weighing.ts';
 
 /** What a page may see of the engine at `at`; the daemon adds what only it knows: open pages and whether all this is simulated. */
 export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' | 'simulated'> {
@@ -27,7 +27,7 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
     cable: engine.settings.cable,
     vessel,
     watch,
-    ...(engine.weigh ? { weigh: weighView(engine.weigh, engine.settings, vessel, lend(watch)) } : {}),
+    ...(engine.weigh ? { weigh: weighView(engine.weigh, engine.settings, vessel, given(engine, vessel)) } : {}),
     ...(check ? { check } : {}),
     ...(left ? { left } : {}),
     neighbours: engine.neighbours.views,

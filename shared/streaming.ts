@@ -9,7 +9,7 @@ import type { StreamTurnView } from './tidal-stream/view.ts';
 import { turnReport } from './tidal-stream/words.ts';
 import type { VesselView } from './vessel/view.ts';
 import type { WatchView } from './watch/view.ts';
-import { watchView } from './watch/watch.ts';
+import { pushNow } from './watch/watch.ts';
 
 /** What ties the tidal stream to how she lies, which do not know each other. */
 
@@ -57,6 +57,6 @@ export function streamNow(
   state: EngineState,
   vessel: VesselView,
 ): { set: number; drift: number } | undefined {
-  const stream = watchView(state.watch, state.settings, vessel).lie?.stream;
+  const stream = pushNow(state.watch, vessel)?.stream;
   return stream && { set: stream.set.value, drift: stream.drift.value };
 }

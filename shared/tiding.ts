@@ -1,6 +1,6 @@
 import type { Finding } from './alerts/alert.ts';
 import type { EngineState } from './engine.ts';
-import type { Ground } from './soundings/soundings.ts';
+import type { Entered, Ground } from './soundings/soundings.ts';
 import { findLowWater, leastAhead, tideAt } from './tides/tides.ts';
 import type { VesselView } from './vessel/view.ts';
 
@@ -21,7 +21,13 @@ export function lowWaterFinding(state: EngineState, vessel: VesselView): Finding
   return findLowWater(tides, vessel, settings.boat.draft, told ?? settings.limits.underKeelBelow, circle);
 }
 
-/** What the soundings are entered and judged by. The circle is the watch's without its margin, for the roller; her stern swings a length farther. */
+/** What soundings are entered by, at every fix. */
+export function placeOfGround({ watch, tides }: EngineState, at: number): Entered {
+  const height = tideAt(tides, at);
+  return { ...(watch.mark ? { anchor: watch.mark } : {}), ...(height === undefined ? {} : { height }) };
+}
+
+/** What the soundings are judged by. The circle is the watch's without its margin, for the roller; her stern swings a length farther. */
 export function groundOf(state: EngineState, at: number): Ground {
   const { watch, settings, tides } = state;
   const { mark, circle } = watch;

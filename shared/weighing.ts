@@ -5,8 +5,8 @@ import type { LatLon } from './quantities/estimate.ts';
 import { toKnots } from './quantities/units.ts';
 import type { LeftView } from './state.ts';
 import type { VesselView } from './vessel/view.ts';
-import type { WatchView, WorstLoad } from './watch/view.ts';
-import { type WatchState, watchView } from './watch/watch.ts';
+import type { WorstLoad } from './watch/view.ts';
+import { pushNow, veered, type WatchState } from './watch/watch.ts';
 import type { Given, WeighState } from './weigh/weigh.ts';
 
 /** What ties watch and weighing, which do not know each other. */
@@ -28,19 +28,18 @@ interface Leaving extends LatLon {
 }
 
 /** What the watch knows and weighing needs; undefined without a mark. */
-export function lend({ mark, veered, circle, lie }: WatchView): Given | undefined {
-  return (
-    mark && {
-      mark,
-      ...(veered === undefined ? {} : { veered }),
-      ...(circle ? { circleRadius: circle.radius } : {}),
-      ...(lie?.stream ? { stream: lie.stream } : {}),
-    }
-  );
+export function given({ watch, settings }: EngineState, vessel: VesselView): Given | undefined {
+  const { mark, circle } = watch;
+  if (!mark) return undefined;
+  const out = veered(watch, settings);
+  const stream = pushNow(watch, vessel)?.stream;
+  return {
+    mark: { ...mark },
+    ...(out === undefined ? {} : { veered: out }),
+    ...(circle ? { circleRadius: circle.radius } : {}),
+    ...(stream ? { stream } : {}),
+  };
 }
-
-export const given = (state: EngineState, vessel: VesselView): Given | undefined =>
-  lend(watchView(state.watch, state.settings, vessel));
 
 /** A mistaken "aweigh" can be taken back for this long, seconds. */
 const TAKEN_BACK_WITHIN = 1800;

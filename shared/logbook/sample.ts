@@ -5,7 +5,7 @@ import { submergedWeight } from '../cable/nature.ts';
 import type { EngineState } from '../engine.ts';
 import { radians } from '../quantities/angle.ts';
 import type { VesselView } from '../vessel/view.ts';
-import { lieEvent, watchView } from '../watch/watch.ts';
+import { lieEvent, veered } from '../watch/watch.ts';
 import type { Range, Sample } from './night.ts';
 import type { NightRecord } from './record.ts';
 
@@ -90,7 +90,8 @@ export function takeSample(record: NightRecord, engine: EngineState, vessel: Ves
     vessel,
     at,
   );
-  const { circle, veered, phase } = watchView(watch, settings, vessel);
+  const { circle, phase } = watch;
+  const out = veered(watch, settings);
   const { extremes } = running;
   running.extremes = {};
   delete running.drift;
@@ -100,7 +101,7 @@ export function takeSample(record: NightRecord, engine: EngineState, vessel: Ves
     running.set = stream.set;
     if (stream.drift > (summary.streamMost?.drift ?? -1)) summary.streamMost = { at, ...stream };
   }
-  if (veered !== undefined) summary.veered = widened(summary.veered, veered);
+  if (out !== undefined) summary.veered = widened(summary.veered, out);
   if (anchor && anchor.probability >= 0.5 && anchor.moved > (summary.movedMost?.moved ?? 0))
     summary.movedMost = { at, moved: anchor.moved, sigma: anchor.sigma, probability: anchor.probability };
   return {
@@ -123,7 +124,7 @@ export function takeSample(record: NightRecord, engine: EngineState, vessel: Ves
       movedBearing: anchor?.bearing,
       sigma: anchor?.sigma,
       probability: anchor?.probability,
-      veered,
+      veered: out,
       circle: circle?.radius,
       load: extremes.load,
     }),

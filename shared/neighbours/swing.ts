@@ -1,4 +1,4 @@
-import { add, size, subtract, towards, type Vector } from '../quantities/vector.ts';
+import { add, scale, size, subtract, towards, type Vector } from '../quantities/vector.ts';
 import { clearWater, type HullLine } from './hull.ts';
 
 /** A vessel on her cable: her anchor in metres east and north, roller's reach from it, length and breadth, all in metres. */
@@ -12,20 +12,31 @@ export interface Swinging {
 /** Both look the same way: every ten degrees is fine enough to find the least, which is then sought finer. */
 const STEP = 10;
 
-const lying = ({ anchor, reach, length, beam }: Swinging, away: number): HullLine => ({
-  bow: add(anchor, towards(reach, away)),
-  stern: add(anchor, towards(reach + length, away)),
+/** `away`: unit vector from her anchor to her. */
+const lying = ({ anchor, reach, length, beam }: Swinging, away: Vector): HullLine => ({
+  bow: add(anchor, scale(away, reach)),
+  stern: add(anchor, scale(away, reach + length)),
   half: beam / 2,
 });
 
 /** Least clear water when both swing together, all round, each in line with her cable, m; negative: they would touch. */
 export function togetherLeast(a: Swinging, b: Swinging): number {
-  const at = (away: number) => clearWater(lying(a, away), lying(b, away));
+  const at = (direction: number) => {
+    const away = towards(1, direction);
+    return clearWater(lying(a, away), lying(b, away));
+  };
   let best = 0;
-  for (let away = STEP; away < 360; away += STEP) if (at(away) < at(best)) best = away;
+  let least = at(best);
+  const look = (direction: number) => {
+    const clear = at(direction);
+    if (!(clear < least)) return;
+    best = direction;
+    least = clear;
+  };
+  for (let direction = STEP; direction < 360; direction += STEP) look(direction);
   for (let step = STEP / 2; step > 0.1; step /= 2)
-    for (const away of [best - step, best + step]) if (at(away) < at(best)) best = away;
-  return at(best);
+    for (const direction of [best - step, best + step]) look(direction);
+  return least;
 }
 
 /** Least clear water when each may lie any way, as in a calm or at the turn of the tide, m; negative: their circles overlap. */

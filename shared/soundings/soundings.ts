@@ -20,27 +20,30 @@ export interface SoundingsState {
 
 export const createSoundings = (): SoundingsState => ({});
 
-/** What the soundings need to know of the watch: where the anchor lies, how far the whole boat swings, and the tide. */
-export interface Ground {
+/** What a sounding is entered by. */
+export interface Entered {
   anchor?: LatLon;
-  /** Metres from the anchor to the farthest part of the hull. */
-  radius?: number;
   /** Height of the tide now, m above datum; absent: unknown. */
   height?: number;
+}
+
+/** What the soundings need to know of the watch: where the anchor lies, how far the whole boat swings, and the tide. */
+export interface Ground extends Entered {
+  /** Metres from the anchor to the farthest part of the hull. */
+  radius?: number;
   /** Least height of the next day, and when. */
   low?: { at: number; height: number };
 }
 
 /** To be called at each fresh fix: enters the latest sounding at its place. The chart begins anew with another tide, and ends with the mark. */
-export function sound(state: SoundingsState, boat: Boat, vessel: VesselView, ground: Ground): void {
-  const { anchor, height } = ground;
+export function sound(state: SoundingsState, boat: Boat, vessel: VesselView, { anchor, height }: Entered): void {
   if (!anchor) {
     if (state.chart) for (const key of Object.keys(state) as (keyof SoundingsState)[]) delete state[key];
     return;
   }
   const reduced = height !== undefined;
   if (!state.chart || state.chart.reduced !== reduced)
-    state.chart = { origin: { ...anchor }, reduced, cells: {} };
+    state.chart = { origin: { lat: anchor.lat, lon: anchor.lon }, reduced, cells: {} };
   const { depth, positionDoubt } = vessel;
   if (!depth || positionDoubt || depth.at === state.depthAt || depth.age > SOUNDINGS.together) return;
   const surface = depth.value.surface;

@@ -46,16 +46,16 @@ export function leastAhead(state: TidesState, at: number): { at: number; height:
   const { reckoned } = state;
   if (!reckoned) return undefined;
   const { from, step, heights } = reckoned.curve;
-  let least: { at: number; height: number } | undefined;
+  let lowestAt: number | undefined;
+  let lowest = Number.POSITIVE_INFINITY;
   const look = (then: number, height: number) => {
-    if (then >= at && then <= at + DAY && height < (least?.height ?? Number.POSITIVE_INFINITY))
-      least = { at: then, height };
+    if (then < at || then > at + DAY || height >= lowest) return;
+    lowestAt = then;
+    lowest = height;
   };
-  heights.forEach((height, i) => {
-    look(from + i * step, height);
-  });
+  for (let i = 0; i < heights.length; i++) look(from + i * step, heights[i]!);
   for (const turn of reckoned.turns) look(turn.at, turn.height);
-  return least;
+  return lowestAt === undefined ? undefined : { at: lowestAt, height: lowest };
 }
 
 /** A day ahead, and less than how much of it known is worth a word. */
@@ -96,8 +96,9 @@ function leastDepth(state: TidesState, vessel: VesselView, draft: number): TideV
   const { at, depth } = vessel;
   const now = tideAt(state, at);
   const surface = depth && depth.age <= DEPTH_AGE ? depth.value.surface : undefined;
+  if (now === undefined || surface === undefined) return undefined;
   const least = leastAhead(state, at);
-  if (!least || now === undefined || surface === undefined) return undefined;
+  if (!least) return undefined;
   const then = surface + least.height - now;
   return { at: least.at, depth: then, underKeel: then - draft };
 }

@@ -6,7 +6,7 @@ import type { VesselView } from '../vessel/view.ts';
 import { anchorView, dragUnseen } from './drag/drag.ts';
 import { setBackOffer } from './drag/offer.ts';
 import { STANDS_DOWN } from './findings.ts';
-import { lieNow } from './lying.ts';
+import { cableNow, lieNow, pushNow } from './lying.ts';
 import { limits, veered, type WatchState } from './state.ts';
 import type { WatchView } from './view.ts';
 
@@ -52,7 +52,8 @@ export function watchView(state: WatchState, settings: Settings, vessel: VesselV
 /** How she lies at `t` (UNIX seconds); members that are unknown are left out. */
 export function lieEvent(state: WatchState, settings: Settings, vessel: VesselView, t: number): LieEvent {
   const { distance, bearing, lead } = toMark(state, vessel);
-  const { cable, lie } = lieNow(state, settings, vessel, distance);
+  const push = pushNow(state, vessel);
+  const cable = cableNow(state, settings, vessel, distance, push);
   const { heading, depth, windGround } = vessel;
   const anchor = anchorView(state);
   const metres = depth && (depth.value.surface ?? depth.value.measured);
@@ -65,11 +66,22 @@ export function lieEvent(state: WatchState, settings: Settings, vessel: VesselVi
     ...(lead === undefined ? {} : { lead }),
     ...(metres === undefined ? {} : { depth: metres }),
     ...(windGround ? { wind: { speed: windGround.value.speed, from: windGround.value.from } } : {}),
-    ...(lie?.stream ? { stream: { drift: lie.stream.drift.value, set: lie.stream.set.value } } : {}),
-    ...(lie?.divergence === undefined ? {} : { divergence: lie.divergence }),
+    ...(push?.stream ? { stream: { drift: push.stream.drift.value, set: push.stream.set.value } } : {}),
+    ...(push?.divergence === undefined ? {} : { divergence: push.divergence }),
     ...(cable ? { cable: { reach: cable.reach.value, state: cable.state } } : {}),
     ...(anchor ? { anchor: movedOf(anchor) } : {}),
   };
+}
+
+/** Where she lies from her mark and how far her cable reaches: what other rooms ask of `watchView`, without what only people ask. */
+export function reachView(
+  state: WatchState,
+  settings: Settings,
+  vessel: VesselView,
+): Pick<WatchView, 'bearing' | 'cable'> {
+  const { distance, bearing } = toMark(state, vessel);
+  const cable = cableNow(state, settings, vessel, distance, pushNow(state, vessel));
+  return { ...(bearing === undefined ? {} : { bearing }), ...(cable ? { cable } : {}) };
 }
 
 function toMark(

@@ -51,18 +51,30 @@ export function followLie(state: WatchState, vessel: VesselView): void {
 }
 
 type Lie = NonNullable<WatchView['lie']>;
+/** The stream as it is known, and how far wind and stream push apart. */
+export type Push = Pick<Lie, 'stream' | 'streamUnknown' | 'divergence'>;
 
-/** How she lies in wind and stream, and what her cable does. Members that are not known are left out. */
+/** How she lies in wind and stream, and what her cable does, for people. Members that are not known are left out. */
 export function lieNow(
   state: WatchState,
   settings: Settings,
   vessel: VesselView,
   distance: Estimate | undefined,
 ): Pick<WatchView, 'cable' | 'lie'> {
-  const stream = streamNow(state, vessel);
-  const lie = stream && lieIn(state, settings, vessel, stream);
-  const cable = cableNow(state, settings, vessel, distance, lie);
-  return { ...(cable ? { cable } : {}), ...(lie ? { lie } : {}) };
+  const push = pushNow(state, vessel);
+  const cable = cableNow(state, settings, vessel, distance, push);
+  return {
+    ...(cable ? { cable } : {}),
+    ...(push ? { lie: lieIn(state, settings, vessel, push) } : {}),
+  };
+}
+
+/** What pushes her, as far as it is known: cheap, unlike the heading that it makes her lie at. */
+export function pushNow(state: WatchState, vessel: VesselView): Push | undefined {
+  const known = streamNow(state, vessel);
+  const wind = vessel.windGround?.value;
+  if (!known?.stream || !wind) return known;
+  return { ...known, divergence: divergence(wind.from, known.stream.set.value) };
 }
 
 function streamNow(state: WatchState, vessel: VesselView): Pick<Lie, 'stream' | 'streamUnknown'> | undefined {
@@ -81,10 +93,10 @@ function lieIn(
   { lying }: WatchState,
   { boat }: Settings,
   { windGround, depth }: VesselView,
-  known: Pick<Lie, 'stream' | 'streamUnknown'>,
+  push: Push,
 ): Lie {
   const wind = windGround?.value;
-  const stream = known.stream;
+  const stream = push.stream;
   const mean = lying && Math.hypot(lying.east, lying.north) > 0.3 ? lying : undefined;
   const heading = mean && direction(degrees(Math.atan2(mean.east, mean.north)));
   const predicted = predictedHeading(
@@ -108,20 +120,20 @@ function lieIn(
   const to =
     heading !== undefined && wind && stream ? lyingTo(heading, wind.from, stream.set.value) : undefined;
   return {
-    ...known,
-    ...(wind && stream ? { divergence: divergence(wind.from, stream.set.value) } : {}),
+    ...push,
     ...(to ? { to } : {}),
     ...(predicted ? { predictedHeading: predicted.heading } : {}),
   };
 }
 
-function cableNow(
+/** How far the cable reaches in this wind and stream, and its state; undefined while either is not known. */
+export function cableNow(
   state: WatchState,
   settings: Settings,
   { depth, windGround, windApparent }: VesselView,
   distance: Estimate | undefined,
-  lie: Lie | undefined,
-): WatchView['cable'] | undefined {
+  push: Push | undefined,
+): WatchView['cable'] {
   const { boat, cable } = settings;
   const out = state.mark && veered(state, settings);
   const water = depth?.value.surface ?? state.circle?.depth;
@@ -135,8 +147,8 @@ function cableNow(
     ...(cable.length === undefined ? {} : { chainLength: cable.length }),
     boat,
     ...(windSpeed === undefined ? {} : { windSpeed }),
-    ...(lie?.stream ? { streamDrift: lie.stream.drift.value } : {}),
-    ...(lie?.divergence === undefined ? {} : { divergence: lie.divergence }),
+    ...(push?.stream ? { streamDrift: push.stream.drift.value } : {}),
+    ...(push?.divergence === undefined ? {} : { divergence: push.divergence }),
   });
   // At anchor she lies where her cable balances wind and stream, so both tell the same length; with the engine on, only her place does.
   const lies =

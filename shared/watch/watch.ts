@@ -9,9 +9,10 @@ import { watchLoad } from './worst-load.ts';
 
 export { command, type WatchCommand } from './command.ts';
 export { findings } from './findings.ts';
-export { lieEvent, watchView } from './look.ts';
+export { lieEvent, reachView, watchView } from './look.ts';
+export { pushNow } from './lying.ts';
 export { report } from './report.ts';
-export { createWatch, type WatchState } from './state.ts';
+export { createWatch, veered, type WatchState } from './state.ts';
 
 /** To be called at each fresh fix, before `findings`: keeps the track, with or without a mark, and the farthest distance. */
 export function onFix(state: WatchState, settings: Settings, vessel: VesselView): void {

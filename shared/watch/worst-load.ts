@@ -1,7 +1,7 @@
 import { steadyPull } from '../cable/reach.ts';
 import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
-import { lieNow } from './lying.ts';
+import { pushNow } from './lying.ts';
 import type { WatchState } from './state.ts';
 import type { WorstLoad } from './view.ts';
 
@@ -32,13 +32,13 @@ export function watchLoad(state: WatchState, settings: Settings, vessel: VesselV
   load.at = at;
   if (at - load.reckonedAt < EVERY) return;
   load.reckonedAt = at;
-  const { lie } = lieNow(state, settings, vessel, undefined);
-  const drift = lie?.stream?.drift.value;
+  const push = pushNow(state, vessel);
+  const drift = push?.stream?.drift.value;
   const pull = steadyPull({
     boat: settings.boat,
     windSpeed: load.wind,
     ...(drift === undefined ? {} : { streamDrift: drift }),
-    ...(lie?.divergence === undefined ? {} : { divergence: lie.divergence }),
+    ...(push?.divergence === undefined ? {} : { divergence: push.divergence }),
   });
   if (load.worst && pull.value <= load.worst.value) return;
   load.worst = { ...pull, at, wind: load.wind, ...(drift === undefined ? {} : { drift }) };
