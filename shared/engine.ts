@@ -12,8 +12,9 @@ import { clockFinding } from './clock.ts';
 import type { Command } from './commands.ts';
 import { orderCheck } from './departing.ts';
 import type { Answer, Event } from './events.ts';
+import { type Hearing, instruments, type Line, type Said } from './hearing.ts';
 import type { Input } from './input.ts';
-import { count, createInputs, type InputsState, linked, refusedLine } from './inputs.ts';
+import { createInputs, type InputsState, linked } from './inputs.ts';
 import { ownBoat } from './neighbouring.ts';
 import {
   createNeighbours,
@@ -23,9 +24,6 @@ import {
   takeAway,
   tellNeighbour,
 } from './neighbours/neighbours.ts';
-import { decode } from './sentences/decode.ts';
-import type { Sentence } from './sentences/decoded.ts';
-import { splitLine } from './sentences/split.ts';
 import type { Settings } from './settings.ts';
 import { createSoundings, passSoundings, type SoundingsState, sound } from './soundings/soundings.ts';
 import { streamNow } from './streaming.ts';
@@ -37,7 +35,7 @@ import {
 } from './tidal-stream/tidal-stream.ts';
 import { createTides, passTides, type TidesState, tellTide } from './tides/tides.ts';
 import { groundOf, lowWaterFinding, placeOfGround } from './tiding.ts';
-import { createVessel, hear, pass as passVessel, type VesselState, view } from './vessel/vessel.ts';
+import { createVessel, type VesselState } from './vessel/vessel.ts';
 import type { VesselView } from './vessel/view.ts';
 import * as watch from './watch/watch.ts';
 import type { CheckState } from './weigh/check.ts';
@@ -99,16 +97,22 @@ export function createEngine(settings: Settings): EngineState {
   };
 }
 
-/** Takes one input. Throws only when an invariant of hawse itself is broken; bad input is counted, never thrown. */
-export function step(state: EngineState, input: Input): Step {
+/**
+ * Takes one input. Throws only when an invariant of hawse itself is broken; bad input is counted, never thrown. `hearing`: where what the
+ * instruments say comes from.
+ */
+export function step(state: EngineState, input: Input, hearing: Hearing = instruments): Step {
   const events: Event[] = [];
-  passTime(state, input.at, events);
+  passTime(state, input.at, events, hearing);
   switch (input.kind) {
     case 'line':
-      takeLine(state, input.at, input.source, input.text, events);
+      for (const said of hearing.line(state, input)) takeSaid(state, said, input, events);
       break;
-    case 'command':
-      return { state, events, answer: takeCommand(state, input.command, input.by, input.at, events) };
+    case 'command': {
+      const { command, by, at } = input;
+      const look = () => hearing.look(state, at);
+      return { state, events, answer: takeCommand(state, command, by, at, events, look) };
+    }
     case 'link':
       linked(state.inputs, input.source, input.up, input.detail);
       note(state, input.at, `${input.source}: ${input.detail}`, events);
@@ -118,7 +122,7 @@ export function step(state: EngineState, input: Input): Step {
       const subject = input.subject ?? 'host';
       state.faults = state.faults.filter((fault) => fault.kind !== kind || fault.subject !== subject);
       if (input.raised) state.faults.push({ kind, subject, priority, text });
-      judge(state, input.at, view(state.vessel, state.settings, input.at), events);
+      judge(state, input.at, hearing.look(state, input.at), events);
       break;
     }
     case 'settings':
@@ -131,7 +135,7 @@ export function step(state: EngineState, input: Input): Step {
   return { state, events };
 }
 
-function passTime(state: EngineState, at: number, events: Event[]): void {
+function passTime(state: EngineState, at: number, events: Event[], hearing: Hearing): void {
   const last = state.now;
   if (last !== undefined) {
     if (at < last) throw new RangeError(`time went back: input at ${at} after ${last}`);
@@ -139,17 +143,17 @@ function passTime(state: EngineState, at: number, events: Event[]): void {
     const end = Math.floor(at);
     if (end - second > LONGEST_SILENCE) {
       for (const lived = second + LIVED_OF_A_LONG_SILENCE; second < lived; second++)
-        passSecond(state, second, events);
+        passSecond(state, second, events, hearing);
       second = end;
     }
-    for (; second <= end; second++) passSecond(state, second, events);
+    for (; second <= end; second++) passSecond(state, second, events, hearing);
   }
   state.now = at;
 }
 
-function passSecond(state: EngineState, at: number, events: Event[]): void {
-  for (const text of passVessel(state.vessel, state.settings, at)) note(state, at, text, events);
-  const vessel = view(state.vessel, state.settings, at);
+function passSecond(state: EngineState, at: number, events: Event[], hearing: Hearing): void {
+  const { notes, vessel } = hearing.second(state, at);
+  for (const text of notes) note(state, at, text, events);
   passTides(state.tides, at);
   passTidalStream(state.tidalStream, at, state.watch.mark !== undefined, () => streamNow(state, vessel));
   passSoundings(state.soundings, state.settings.boat.draft, at, () => groundOf(state, at));
@@ -175,32 +179,17 @@ function judge(state: EngineState, at: number, vessel: VesselView, events: Event
   for (const event of update(state.alerts, findings, at)) events.push(event);
 }
 
-function takeLine(state: EngineState, at: number, source: string, line: string, events: Event[]): void {
-  const requireChecksum = !state.settings.checksumOptional.includes(source);
-  for (const piece of splitLine(line)) {
-    const decoded = decode(piece, { requireChecksum });
-    if (decoded.ok) {
-      count(state.inputs, source, at);
-      takeSentence(state, decoded, at, source, events);
-    } else {
-      refusedLine(state.inputs, source, decoded.reason, `${decoded.why}: ${piece.slice(0, 90)}`);
-    }
+function takeSaid(state: EngineState, { notes, sentence, fixed }: Said, line: Line, events: Event[]): void {
+  const { at, source } = line;
+  for (const text of notes) note(state, at, text, events);
+  if (sentence) {
+    if (state.weigh) weigh.hearCounter(state.weigh, state.settings, sentence, at);
+    hearAis(state.neighbours, sentence, at, source, state.settings.boat.mmsi);
   }
+  if (fixed) takeFix(state, fixed, at, events);
 }
 
-function takeSentence(
-  state: EngineState,
-  sentence: Sentence,
-  at: number,
-  source: string,
-  events: Event[],
-): void {
-  const heard = hear(state.vessel, state.settings, sentence, at, source);
-  for (const text of heard.notes) note(state, at, text, events);
-  if (state.weigh) weigh.hearCounter(state.weigh, state.settings, sentence, at);
-  hearAis(state.neighbours, sentence, at, source, state.settings.boat.mmsi);
-  if (!heard.fix) return;
-  const vessel = view(state.vessel, state.settings, at);
+function takeFix(state: EngineState, vessel: VesselView, at: number, events: Event[]): void {
   watch.onFix(state.watch, state.settings, vessel);
   const leaving = followLeaving(state, vessel);
   if (leaving !== undefined) note(state, at, leaving, events);
@@ -211,7 +200,14 @@ function takeSentence(
   judge(state, at, vessel, events);
 }
 
-function takeCommand(state: EngineState, command: Command, by: string, at: number, events: Event[]): Answer {
+function takeCommand(
+  state: EngineState,
+  command: Command,
+  by: string,
+  at: number,
+  events: Event[],
+  look: () => VesselView,
+): Answer {
   switch (command.do) {
     case 'acknowledge':
     case 'silence': {
@@ -232,7 +228,7 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
           why: 'Signals go to the helm while weighing: start to weigh first.',
         };
       }
-      const vessel = view(state.vessel, state.settings, at);
+      const vessel = look();
       const lent = given(state, vessel);
       const sent = weigh.signal(state.weigh, state.settings, lent, command.signal, at, by);
       for (const event of sent.events) events.push(event);
@@ -241,7 +237,7 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
     }
     case 'departure-check':
     case 'departure-items': {
-      const vessel = view(state.vessel, state.settings, at);
+      const vessel = look();
       const done = orderCheck(state, vessel, command, at, by);
       if (done.words !== undefined) note(state, at, done.words, events);
       return done.answer;
@@ -254,7 +250,7 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
           why: 'A wind angle is held while weighing: start to weigh first.',
         };
       }
-      const vessel = view(state.vessel, state.settings, at);
+      const vessel = look();
       return weigh.holdWind(state.weigh, vessel, command.angle)
         ? { ok: true }
         : { ok: false, problem: 'unavailable', why: 'There is no apparent wind to hold.' };
@@ -265,17 +261,17 @@ function takeCommand(state: EngineState, command: Command, by: string, at: numbe
       return tellTide(state.tides, command.tell, by, at);
     case 'neighbour': {
       if ('takeAway' in command) return takeAway(state.neighbours, command.takeAway);
-      const own = ownBoat(state, view(state.vessel, state.settings, at));
+      const own = ownBoat(state, look());
       return tellNeighbour(state.neighbours, own, command.tell, by);
     }
     case 'undo-aweigh': {
       const back = takeBack(state, at, by);
       for (const event of back.events) events.push(event);
-      judge(state, at, view(state.vessel, state.settings, at), events);
+      judge(state, at, look(), events);
       return back.answer;
     }
     default: {
-      const vessel = view(state.vessel, state.settings, at);
+      const vessel = look();
       const left = command.do === 'aweigh' ? leave(state, at, by) : undefined;
       const done = watch.command(state.watch, state.settings, vessel, command, at, by);
       for (const event of done.events) events.push(event);
