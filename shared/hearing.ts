@@ -41,6 +41,7 @@ export interface Said {
 /** Sentences that are read beside the vessel's own room: neighbours, and a chain counter's metres. */
 const READ_BY_OTHERS = new Set(['VDM', 'VDO', 'XDR']);
 const NOTHING: readonly Said[] = [];
+const NO_NOTES: readonly string[] = [];
 
 /** As it is while it happens. */
 export const instruments: Hearing = {
@@ -73,4 +74,15 @@ function hearLine({ vessel, settings, inputs }: EngineState, { at, source, text 
     });
   }
   return all ?? NOTHING;
+}
+
+/** Only the sentences of a line that others read, for a line that was heard before: a night has too many of them to keep them all. */
+export function readAgain({ settings }: EngineState, { source, text }: Line): readonly Said[] {
+  const requireChecksum = !settings.checksumOptional.includes(source);
+  const all: Said[] = [];
+  for (const piece of splitLine(text)) {
+    const decoded = decode(piece, { requireChecksum });
+    if (decoded.ok && READ_BY_OTHERS.has(decoded.id)) all.push({ notes: NO_NOTES, sentence: decoded });
+  }
+  return all;
 }

@@ -1,8 +1,9 @@
 import type { EngineState } from '../engine.ts';
 import type { Event } from '../events.ts';
 import type { Input } from '../input.ts';
+import { view } from '../vessel/vessel.ts';
 import type { Sample } from './night.ts';
-import { endNight, observe, reopenNight } from './observe.ts';
+import { endNight, type Look, observe, reopenNight } from './observe.ts';
 import { beginNight, type NightRecord, type Origin } from './record.ts';
 
 /** What becomes of nights as the engine goes on: the one that is open, and the last that was closed, since "aweigh" can be taken back. */
@@ -19,7 +20,7 @@ export interface Turned {
 
 /**
  * To be called after the engine has taken `input`: opens a night when a watch has begun, closes it when that is over, opens it again when
- * "aweigh" was taken back. `origin` is asked when a night begins.
+ * "aweigh" was taken back. `origin` is asked when a night begins, `look` for the boat as known now.
  */
 export function follow(
   book: Book,
@@ -27,17 +28,18 @@ export function follow(
   input: Input,
   events: readonly Event[],
   origin: (at: number) => Origin,
+  look: Look = (at) => view(engine.vessel, engine.settings, at),
 ): Turned {
   const { since } = engine.watch;
   const { open } = book;
   if (!open && since === undefined) return {};
   if (open && open.night.summary.from === since) {
-    const sample = observe(open, engine, input, events);
+    const sample = observe(open, engine, input, events, look);
     return sample ? { sample } : {};
   }
   const turned: Turned = {};
   if (open) {
-    observe(open, engine, input, events);
+    observe(open, engine, input, events, look);
     endNight(open, input.at);
     book.closed = turned.closed = open;
     delete book.open;
@@ -48,10 +50,10 @@ export function follow(
     delete book.closed;
     reopenNight(book.open, input.at);
   } else {
-    const begun = beginNight(engine, input.at, origin(since));
+    const begun = beginNight(engine, input.at, origin(since), look);
     if (!begun) return turned;
     book.open = turned.opened = begun;
   }
-  const sample = observe(book.open, engine, input, events);
+  const sample = observe(book.open, engine, input, events, look);
   return { ...turned, ...(sample ? { sample } : {}) };
 }

@@ -1,13 +1,16 @@
 import type { EngineState } from '../engine.ts';
 import type { Event } from '../events.ts';
 import type { Input } from '../input.ts';
-import { view } from '../vessel/vessel.ts';
+import type { VesselView } from '../vessel/view.ts';
 import { countAlerts, enterAlert } from './alerts.ts';
 import { closeGaps, countGaps, noteGaps, noteSilence } from './gaps.ts';
 import type { NightSummary, Sample, StoryLine } from './night.ts';
 import { countsOf, type NightRecord, STEP } from './record.ts';
 import { noteExtremes, takeSample } from './sample.ts';
 import { storyOf } from './story.ts';
+
+/** The boat as known now, at the time of the input. */
+export type Look = (at: number) => VesselView;
 
 /**
  * Enters what one input has done: to be called after the engine has taken it. Looks at the boat once a second and takes a sample every
@@ -18,6 +21,7 @@ export function observe(
   engine: EngineState,
   input: Input,
   events: readonly Event[],
+  look: Look,
 ): Sample | undefined {
   const { night, running } = record;
   for (const event of events) {
@@ -39,7 +43,7 @@ export function observe(
   const second = Math.floor(at);
   if (second <= running.second || engine.watch.phase === 'no-mark') return undefined;
   running.second = second;
-  const vessel = view(engine.vessel, engine.settings, at);
+  const vessel = look(at);
   noteGaps(record, vessel);
   noteExtremes(record, engine, vessel);
   const block = Math.floor(second / STEP);

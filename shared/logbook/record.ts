@@ -51,7 +51,12 @@ export interface Origin {
 }
 
 /** Begins the record of the night that the engine is in; undefined when it has no mark. `at`: the input that set it, UNIX seconds. */
-export function beginNight(engine: EngineState, at: number, told: Origin): NightRecord | undefined {
+export function beginNight(
+  engine: EngineState,
+  at: number,
+  told: Origin,
+  look = (then: number): VesselView => view(engine.vessel, engine.settings, then),
+): NightRecord | undefined {
   const { mark, since } = engine.watch;
   if (!mark || since === undefined) return undefined;
   const { id, origin, version, simulated, place } = told;
@@ -88,7 +93,7 @@ export function beginNight(engine: EngineState, at: number, told: Origin): Night
       },
       alerts,
       story: [],
-      settings: settingsOf(engine, view(engine.vessel, engine.settings, at)),
+      settings: settingsOf(engine, look(at)),
       gaps: [],
     },
     running: {

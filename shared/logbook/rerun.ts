@@ -1,9 +1,11 @@
 import { type EngineState, step } from '../engine.ts';
 import type { Event } from '../events.ts';
+import type { Hearing } from '../hearing.ts';
 import type { Input } from '../input.ts';
 import type { LatLon } from '../quantities/estimate.ts';
-import { view } from '../vessel/vessel.ts';
+import type { VesselView } from '../vessel/view.ts';
 import { type Book, follow } from './book.ts';
+import { anew, type NightHearing, NotHeard } from './heard.ts';
 import type { Night, Sample } from './night.ts';
 import { summaryOf } from './observe.ts';
 import { type NightRecord, type Origin, STEP } from './record.ts';
@@ -41,12 +43,20 @@ export interface Rerun {
   progress(): { share: number; seconds: number };
   /** The state of the engine, and how many inputs it has taken: not to be kept, it goes on changing. */
   engine(): { state: EngineState; taken: number };
-  /** What has come of it so far; undefined when there was no night at all in it. */
+  /** What has come of it, once it is through; undefined when there was no night at all in it. */
   lived(): Lived | undefined;
 }
 
-/** Without `what` it was so: the night's own record again. `origin` names it. */
-export function rerun({ state, inputs }: Recording, origin: Origin, what: WhatIf = {}): Rerun {
+/**
+ * Without `what` it was so: the night's own record again. `origin` names it. `ears`: where what the instruments said comes from; the
+ * engine, the record and what comes of it are the same, to the byte.
+ */
+export function rerun(
+  { state, inputs }: Recording,
+  origin: Origin,
+  what: WhatIf = {},
+  ears: NightHearing = anew,
+): Rerun {
   let engine = tried(state, what);
   const change = trier(what);
   const book: Book = {};
@@ -55,19 +65,41 @@ export function rerun({ state, inputs }: Recording, origin: Origin, what: WhatIf
   const loud = new Set<string>();
   let record: NightRecord | undefined;
   let taken = 0;
+  /** The boat as the engine saw her last. */
+  let seen: VesselView | undefined;
+  const hearing: Hearing = {
+    second(state, at) {
+      const heard = ears.second(state, at);
+      seen = heard.vessel;
+      return heard;
+    },
+    line(state, line) {
+      const all = ears.line(state, line);
+      for (const { fixed } of all) seen = fixed ?? seen;
+      return all;
+    },
+    look(state, at) {
+      seen = ears.look(state, at);
+      return seen;
+    },
+  };
+  const look = (at: number) => ears.look(engine, at);
 
   function take(input: Input): void {
     let events: readonly Event[];
     try {
-      const done = step(engine, input);
+      const done = step(engine, input, hearing);
       engine = done.state;
       events = done.events;
-    } catch {
+    } catch (error) {
+      if (error instanceof NotHeard) throw error;
+      ears.broken();
       return; // an input that breaks the engine was left out then, too
     }
+    ears.end(engine, input);
     for (const event of events)
       if (event.event === 'alert') note(event.id, event.t, event.priority !== 'caution');
-    const turned = follow(book, engine, input, events, () => origin);
+    const turned = follow(book, engine, input, events, () => origin, look);
     if (turned.sample) samples.push(turned.sample);
     record = book.open ?? turned.closed ?? record;
   }
@@ -78,7 +110,7 @@ export function rerun({ state, inputs }: Recording, origin: Origin, what: WhatIf
     if (before >= 0 && (loud.has(id) || !isLoud)) return;
     if (isLoud) loud.add(id);
     if (before >= 0) raised.splice(before, 1);
-    const place = view(engine.vessel, engine.settings, at).roller?.value;
+    const place = seen?.roller?.value;
     const distance = place && engine.watch.range?.distance;
     raised.push({
       id,
@@ -91,7 +123,10 @@ export function rerun({ state, inputs }: Recording, origin: Origin, what: WhatIf
   return {
     go(most) {
       const end = Math.min(inputs.length, taken + most);
-      for (; taken < end; taken++) for (const input of change(inputs[taken]!)) take(input);
+      for (; taken < end; taken++) {
+        ears.begin(taken);
+        for (const input of change(inputs[taken]!)) take(input);
+      }
       return taken >= inputs.length;
     },
     progress: () => ({

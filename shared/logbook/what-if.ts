@@ -46,7 +46,8 @@ function triedSettings(settings: Settings, { circleRadius, limits, veered, massP
 
 /**
  * Changes the inputs of a night into those that are tried: what is tried holds from the first mark on, whatever people told about it
- * later; everything else that they told, acknowledgements too, stays as and when it was. Feed it every input in turn.
+ * later; everything else that they told, acknowledgements too, stays as and when it was. Feed it every input in turn. Instead of an order
+ * that is left out time passes, so that what the instruments said is heard at the same moments.
  */
 export function trier(what: WhatIf): (input: Input) => Input[] {
   const change: WatchChange = {
@@ -63,7 +64,7 @@ export function trier(what: WhatIf): (input: Input) => Input[] {
     if (command.do === 'mark') {
       const isFirst = !isMarked;
       isMarked = true;
-      if (!isFirst) return what.mark ? [] : [input];
+      if (!isFirst) return what.mark ? [{ kind: 'tick', at }] : [input];
       const mark: Input = what.mark ? { ...input, command: { do: 'mark', how: what.mark } } : input;
       return changesWatch
         ? [mark, { kind: 'command', at, by: BY, command: { do: 'watch', change } }]
@@ -71,7 +72,9 @@ export function trier(what: WhatIf): (input: Input) => Input[] {
     }
     if (command.do !== 'watch') return [input];
     const left = without(command.change, what);
-    return Object.keys(left).length === 0 ? [] : [{ ...input, command: { do: 'watch', change: left } }];
+    return Object.keys(left).length === 0
+      ? [{ kind: 'tick', at }]
+      : [{ ...input, command: { do: 'watch', change: left } }];
   };
 }
 

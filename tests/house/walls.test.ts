@@ -75,6 +75,8 @@ const WALLS: Record<string, string[]> = {
     'shared/events',
     'shared/input',
     'shared/engine',
+    'shared/hearing',
+    'shared/inputs',
   ],
   'shared/recording': ['shared/sentences'],
   'shared/fitting': ['shared/quantities', 'shared/earth', 'shared/vessel', 'shared/settings'],
