@@ -27,7 +27,9 @@ export function snapshot(engine: EngineState, at: number): Omit<State, 'pages' |
     cable: engine.settings.cable,
     vessel,
     watch,
-    ...(engine.weigh ? { weigh: weighView(engine.weigh, engine.settings, vessel, given(engine, vessel)) } : {}),
+    ...(engine.weigh
+      ? { weigh: weighView(engine.weigh, engine.settings, vessel, given(engine, vessel)) }
+      : {}),
     ...(check ? { check } : {}),
     ...(left ? { left } : {}),
     neighbours: engine.neighbours.views,

@@ -1,4 +1,5 @@
 import type { Estimate } from '../quantities/estimate.ts';
+import { hypot } from '../quantities/vector.ts';
 import { hangUnder } from './catenary.ts';
 import { type Form, underwater, windage } from './loads/form.ts';
 import { streamAlong } from './loads/stream.ts';
@@ -92,8 +93,8 @@ export function steadyPull({
   const stream = streamDrift > 0 ? streamAlong(underwater(boat), streamDrift) : 0;
   const cosine = Math.cos((divergence * Math.PI) / 180);
   const value = Math.sqrt(Math.max(0, wind * wind + stream * stream + 2 * wind * stream * cosine));
-  const windSigma = wind * Math.hypot(ahead.sigma / ahead.value, GUST_SIGMA);
-  return { value, sigma: Math.hypot(windSigma, stream * STREAM_SIGMA) };
+  const windSigma = wind * hypot(ahead.sigma / ahead.value, GUST_SIGMA);
+  return { value, sigma: hypot(windSigma, stream * STREAM_SIGMA) };
 }
 
 function shapeUnder(request: ReachRequest, horizontal: number): CableShape {

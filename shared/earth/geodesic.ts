@@ -1,6 +1,7 @@
 import geodesic from 'geographiclib-geodesic';
 import { degrees, direction, radians } from '../quantities/angle.ts';
 import type { LatLon } from '../quantities/estimate.ts';
+import { hypot } from '../quantities/vector.ts';
 import { metresPerDegree, wrapLongitude } from './local.ts';
 
 const WGS84 = geodesic.Geodesic.WGS84;
@@ -27,7 +28,7 @@ export function distanceBearing(from: LatLon, to: LatLon): { distance: number; b
     const north = dLat * scale.lat;
     const halfConvergence = (dLon * Math.sin(radians(mid))) / 2;
     return {
-      distance: Math.hypot(east, north),
+      distance: hypot(east, north),
       bearing: direction(degrees(Math.atan2(east, north)) - halfConvergence),
     };
   }

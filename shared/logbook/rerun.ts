@@ -125,7 +125,9 @@ export function rerun(
       const end = Math.min(inputs.length, taken + most);
       for (; taken < end; taken++) {
         ears.begin(taken);
-        for (const input of change(inputs[taken]!)) take(input);
+        const input = inputs[taken]!;
+        if (input.kind === 'line') take(input);
+        else for (const changed of change(input)) take(changed);
       }
       return taken >= inputs.length;
     },

@@ -62,10 +62,7 @@ const QUANTITIES: readonly Quantity[] = [
   'stream',
   'water-temperature',
 ];
-const WORDS = WORD.sources + QUANTITIES.length;
-/** Room for one view, bytes. */
-export const BYTES = 8 * NUMBERS + 4 * WORDS;
-
+const WORDS = WORD.sources + 1;
 /** Rows made room for at a time. */
 const ROWS = 4096;
 
@@ -74,7 +71,20 @@ export function createViews(): Views {
   const words: Uint32Array[] = [];
   const vocabulary: (string | undefined)[] = [undefined];
   const known = new Map<string | undefined, number>([[undefined, 0]]);
+  /** Who served what: hardly ever another than a moment ago. */
+  const serving: VesselView['sources'][] = [];
+  const servingKnown = new Map<string, number>();
   let count = 0;
+
+  function servingOf(sources: VesselView['sources']): number {
+    const text = JSON.stringify(sources);
+    let number = servingKnown.get(text);
+    if (number === undefined) {
+      number = serving.push(sources) - 1;
+      servingKnown.set(text, number);
+    }
+    return number;
+  }
 
   function numberOf(word: string | undefined): number {
     let number = known.get(word);
@@ -105,7 +115,8 @@ export function createViews(): Views {
       put(NUMBER[member], [one.at, ...values]);
       w[WORD[member]] = numberOf(one.source);
     };
-    const { at, clockOffset, variation, positionSigma, positionDoubt, antenna, roller, heading, sog, cog } = view;
+    const { at, clockOffset, variation, positionSigma, positionDoubt, antenna, roller, heading, sog, cog } =
+      view;
     const { windApparent, windGround, depth, waterSpeed, stream, waterTemperature, ages, sources } = view;
     put(NUMBER.at, [at, clockOffset, variation, positionSigma, positionDoubt?.since]);
     w[WORD.positionDoubt] = numberOf(positionDoubt?.reason);
@@ -121,23 +132,26 @@ export function createViews(): Views {
     putKnown('waterSpeed', waterSpeed, waterSpeed?.value.ahead, waterSpeed?.value.athwart);
     putKnown('stream', stream, stream?.value.set, stream?.value.drift);
     putKnown('waterTemperature', waterTemperature, waterTemperature?.value);
-    for (const [i, quantity] of QUANTITIES.entries()) {
-      put(NUMBER.ages + i, [ages[quantity]]);
-      w[WORD.sources + i] = numberOf(sources[quantity]);
-    }
+    put(
+      NUMBER.ages,
+      QUANTITIES.map((quantity) => ages[quantity]),
+    );
+    w[WORD.sources] = servingOf(sources);
     return count++;
   }
 
   function view(index: number): VesselView {
     const chunk = Math.floor(index / ROWS);
-    return unpack(numbers[chunk]!, (index % ROWS) * NUMBERS, words[chunk]!, (index % ROWS) * WORDS, vocabulary);
+    const row = index % ROWS;
+    const sources = serving[words[chunk]![row * WORDS + WORD.sources]!]!;
+    return unpack(numbers[chunk]!, row * NUMBERS, words[chunk]!, row * WORDS, vocabulary, sources);
   }
 
   return { keep, view, count: () => count };
 }
 
 /** Is there a number? */
-const is = (value: number): boolean => value === value;
+const is = (value: number): boolean => !Number.isNaN(value);
 
 /** Written out member by member, like `view` in vessel/look.ts, since it is asked twice for each second of a night. */
 function unpack(
@@ -146,9 +160,39 @@ function unpack(
   w: Uint32Array,
   word0: number,
   vocabulary: readonly (string | undefined)[],
+  sources: VesselView['sources'],
 ): VesselView {
   const at = n[at0 + NUMBER.at]!;
-  const seen: VesselView = { at, ages: {}, sources: {} };
+  // All members at once, in the order of a view: one that is added later costs as much as three that are there. Undefined is absent.
+  const seen = {
+    at,
+    ages: {
+      heading: undefined,
+      position: undefined,
+      motion: undefined,
+      wind: undefined,
+      depth: undefined,
+      'water-speed': undefined,
+      stream: undefined,
+      'water-temperature': undefined,
+    },
+    sources,
+    clockOffset: undefined,
+    variation: undefined,
+    heading: undefined,
+    positionDoubt: undefined,
+    positionSigma: undefined,
+    antenna: undefined,
+    roller: undefined,
+    sog: undefined,
+    cog: undefined,
+    windApparent: undefined,
+    windGround: undefined,
+    depth: undefined,
+    waterSpeed: undefined,
+    stream: undefined,
+    waterTemperature: undefined,
+  } as unknown as VesselView;
   const number = (place: number) => n[at0 + place]!;
   const word = (place: number) => vocabulary[w[word0 + place]!]!;
   const known = <T>(value: T, from: number, source: string): Known<T> => ({
@@ -230,11 +274,18 @@ function unpack(
       temperatureAt,
       word(WORD.waterTemperature),
     );
-  for (let i = 0; i < QUANTITIES.length; i++) {
-    const age = number(NUMBER.ages + i);
-    if (is(age)) seen.ages[QUANTITIES[i]!] = age;
-    const source = vocabulary[w[word0 + WORD.sources + i]!];
-    if (source !== undefined) seen.sources[QUANTITIES[i]!] = source;
-  }
+  const { ages } = seen;
+  const age = (place: number, quantity: Quantity) => {
+    const seconds = number(NUMBER.ages + place);
+    if (is(seconds)) ages[quantity] = seconds;
+  };
+  age(0, 'heading');
+  age(1, 'position');
+  age(2, 'motion');
+  age(3, 'wind');
+  age(4, 'depth');
+  age(5, 'water-speed');
+  age(6, 'stream');
+  age(7, 'water-temperature');
   return seen;
 }

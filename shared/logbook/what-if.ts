@@ -46,7 +46,7 @@ function triedSettings(settings: Settings, { circleRadius, limits, veered, massP
 
 /**
  * Changes the inputs of a night into those that are tried: what is tried holds from the first mark on, whatever people told about it
- * later; everything else that they told, acknowledgements too, stays as and when it was. Feed it every input in turn. Instead of an order
+ * later; everything else that they told, acknowledgements too, stays as and when it was. Feed it every input but lines in turn. Instead of an order
  * that is left out time passes, so that what the instruments said is heard at the same moments.
  */
 export function trier(what: WhatIf): (input: Input) => Input[] {

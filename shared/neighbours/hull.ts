@@ -1,5 +1,5 @@
 import type { Extent } from '../ais/message.ts';
-import { add, towards, type Vector } from '../quantities/vector.ts';
+import { add, hypot, towards, type Vector } from '../quantities/vector.ts';
 
 /** A hull seen from above: its middle line in metres east and north, and half its breadth. Without heading: a round of its length. */
 export interface HullLine {
@@ -50,7 +50,7 @@ function toSegment(point: Vector, from: Vector, to: Vector): number {
   const offNorth = point.north - from.north;
   const share =
     square === 0 ? 0 : Math.min(1, Math.max(0, (offEast * alongEast + offNorth * alongNorth) / square));
-  return Math.hypot(offEast - alongEast * share, offNorth - alongNorth * share);
+  return hypot(offEast - alongEast * share, offNorth - alongNorth * share);
 }
 
 /** Square metres below which three points are in line: a crossing so shallow is a touch, which the ends show. */

@@ -1,4 +1,4 @@
-import { add, scale, size, subtract, towards, type Vector } from '../quantities/vector.ts';
+import { hypot, size, subtract, towards, type Vector } from '../quantities/vector.ts';
 import { clearWater, type HullLine } from './hull.ts';
 
 /** A vessel on her cable: her anchor in metres east and north, roller's reach from it, length and breadth, all in metres. */
@@ -14,8 +14,11 @@ const STEP = 10;
 
 /** `away`: unit vector from her anchor to her. */
 const lying = ({ anchor, reach, length, beam }: Swinging, away: Vector): HullLine => ({
-  bow: add(anchor, scale(away, reach)),
-  stern: add(anchor, scale(away, reach + length)),
+  bow: { east: anchor.east + away.east * reach, north: anchor.north + away.north * reach },
+  stern: {
+    east: anchor.east + away.east * (reach + length),
+    north: anchor.north + away.north * (reach + length),
+  },
   half: beam / 2,
 });
 
@@ -42,5 +45,5 @@ export function togetherLeast(a: Swinging, b: Swinging): number {
 /** Least clear water when each may lie any way, as in a calm or at the turn of the tide, m; negative: their circles overlap. */
 export function outOfStepLeast(a: Swinging, b: Swinging): number {
   const apart = size(subtract(a.anchor, b.anchor));
-  return apart - Math.hypot(a.reach + a.length, a.beam / 2) - Math.hypot(b.reach + b.length, b.beam / 2);
+  return apart - hypot(a.reach + a.length, a.beam / 2) - hypot(b.reach + b.length, b.beam / 2);
 }

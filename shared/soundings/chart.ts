@@ -52,7 +52,13 @@ export function depthOf({ depths }: Cell): { depth: number; sigma: number } | un
 }
 
 function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
+  // A handful: put in one by one, which for so few takes a fraction of what `sort` takes.
+  const sorted: number[] = [];
+  for (const value of values) {
+    let place = sorted.length;
+    while (place > 0 && sorted[place - 1]! > value) place--;
+    sorted.splice(place, 0, value);
+  }
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }

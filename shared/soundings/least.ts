@@ -1,4 +1,5 @@
-import { type Chart, depthOf, indexOf, keyOf } from './chart.ts';
+import { hypot } from '../quantities/vector.ts';
+import { type Chart, depthOf, indexOf } from './chart.ts';
 import { SOUNDINGS } from './limits.ts';
 import { planeThrough, type Spot } from './plane.ts';
 
@@ -13,14 +14,21 @@ export interface Searched {
   share: number;
 }
 
+/** A known cell of the chart, by its index. */
+export interface KnownSpot extends Spot {
+  i: number;
+  j: number;
+}
+
 /** Depths of all known cells, in their middle. */
-export function spotsOf(chart: Chart): (Spot & { key: string })[] {
-  const spots: (Spot & { key: string })[] = [];
+export function spotsOf(chart: Chart): KnownSpot[] {
+  const spots: KnownSpot[] = [];
   for (const [key, cell] of Object.entries(chart.cells)) {
     const known = depthOf(cell);
     if (!known) continue;
     const [i, j] = indexOf(key);
-    spots.push({ key, east: (i + 0.5) * SOUNDINGS.side, north: (j + 0.5) * SOUNDINGS.side, ...known });
+    const { depth, sigma } = known;
+    spots.push({ i, j, east: (i + 0.5) * SOUNDINGS.side, north: (j + 0.5) * SOUNDINGS.side, depth, sigma });
   }
   return spots;
 }
@@ -31,18 +39,17 @@ export function spotsOf(chart: Chart): (Spot & { key: string })[] {
  * grows with the way from it; farther off nothing is said, and `share` tells how much that is.
  */
 export function searchCircle(
-  chart: Chart,
+  spots: readonly KnownSpot[],
   centre: { east: number; north: number },
   radius: number,
 ): Searched {
-  const spots = spotsOf(chart);
   const plane = planeThrough(spots);
   if (!plane) return { share: 0 };
   const { departs } = SOUNDINGS;
   const departing = Math.min(departs.most, departs.least + departs.ofResidual * plane.residual);
   const { side } = SOUNDINGS;
   const inside = (i: number, j: number): boolean =>
-    Math.hypot((i + 0.5) * side - centre.east, (j + 0.5) * side - centre.north) <= radius;
+    hypot((i + 0.5) * side - centre.east, (j + 0.5) * side - centre.north) <= radius;
   let shoalest: Shoalest | undefined;
   let seen = 0;
   for (const { i, j, spot: near, away: cells } of reached(spots)) {
@@ -51,9 +58,9 @@ export function searchCircle(
     const east = (i + 0.5) * side;
     const north = (j + 0.5) * side;
     const here = cells === 0;
-    const away = Math.hypot(near.east - east, near.north - north);
+    const away = hypot(near.east - east, near.north - north);
     const depth = near.depth + plane.at(east, north) - plane.at(near.east, near.north);
-    const sigma = here ? near.sigma : Math.hypot(near.sigma, departing * away);
+    const sigma = here ? near.sigma : hypot(near.sigma, departing * away);
     if (!shoalest || depth - SOUNDINGS.sigmas * sigma < shoalest.depth - SOUNDINGS.sigmas * shoalest.sigma)
       shoalest = { east, north, depth, sigma, sounded: here };
   }
@@ -97,21 +104,27 @@ interface Near {
  * Every cell within reach of a known one, with the nearest of those, in order from west to east and south to north. From the spots
  * and not from the cells of the circle: those are 1600 at most, whatever circle somebody sets.
  */
-function reached(spots: readonly (Spot & { key: string })[]): Near[] {
+function reached(spots: readonly KnownSpot[]): Near[] {
   const reach = Math.ceil(SOUNDINGS.reach / SOUNDINGS.side);
-  const found = new Map<string, Near>();
-  const known = spots
-    .map((spot) => ({ spot, at: indexOf(spot.key) }))
-    .sort(({ at: [i, j] }, { at: [k, l] }) => i - k || j - l);
-  for (const { spot, at } of known)
+  const found = new Map<number, Near>();
+  const known = [...spots].sort((a, b) => a.i - b.i || a.j - b.j);
+  for (const spot of known)
     for (let di = -reach; di <= reach; di++)
       for (let dj = -reach; dj <= reach; dj++) {
-        const away = Math.hypot(di, dj);
+        const away = hypot(di, dj);
         if (away >= reach + 1e-9) continue;
-        const [i, j] = [at[0] + di, at[1] + dj];
-        const key = keyOf(i, j);
+        const i = spot.i + di;
+        const j = spot.j + dj;
+        const key = i * COLUMN + j;
         const before = found.get(key);
-        if (!before || away < before.away) found.set(key, { i, j, spot, away });
+        if (!before) found.set(key, { i, j, spot, away });
+        else if (away < before.away) {
+          before.spot = spot;
+          before.away = away;
+        }
       }
   return [...found.values()].sort((a, b) => a.i - b.i || a.j - b.j);
 }
+
+/** Cells of a column have numbers that no other column has: half of this many to either side are 2600 km. */
+const COLUMN = 2 ** 20;

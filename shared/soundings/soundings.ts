@@ -3,8 +3,8 @@ import type { LatLon } from '../quantities/estimate.ts';
 import { add, towards, type Vector } from '../quantities/vector.ts';
 import type { Boat } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
-import { type Chart, depthOf, enter, indexOf } from './chart.ts';
-import { searchCircle } from './least.ts';
+import { type Chart, enter } from './chart.ts';
+import { searchCircle, spotsOf } from './least.ts';
 import { SOUNDINGS } from './limits.ts';
 import type { SoundingsView } from './view.ts';
 
@@ -36,7 +36,12 @@ export interface Ground extends Entered {
 }
 
 /** To be called at each fresh fix: enters the latest sounding at its place. The chart begins anew with another tide, and ends with the mark. */
-export function sound(state: SoundingsState, boat: Boat, vessel: VesselView, { anchor, height }: Entered): void {
+export function sound(
+  state: SoundingsState,
+  boat: Boat,
+  vessel: VesselView,
+  { anchor, height }: Entered,
+): void {
   if (!anchor) {
     if (state.chart) for (const key of Object.keys(state) as (keyof SoundingsState)[]) delete state[key];
     return;
@@ -70,22 +75,18 @@ export function passSoundings(state: SoundingsState, draft: number, at: number, 
 }
 
 function draw(chart: Chart, draft: number, { anchor, radius, low }: Ground): SoundingsView {
-  const cells: SoundingsView['cells'] = [];
-  for (const [key, cell] of Object.entries(chart.cells)) {
-    const known = depthOf(cell);
-    if (known) cells.push([...indexOf(key), round(known.depth), round(known.sigma)]);
-  }
+  const spots = spotsOf(chart);
   const view: SoundingsView = {
     origin: chart.origin,
     side: SOUNDINGS.side,
     reduced: chart.reduced,
-    cells,
+    cells: spots.map(({ i, j, depth, sigma }) => [i, j, round(depth), round(sigma)]),
     share: 0,
   };
   if (!anchor || radius === undefined)
     return { ...view, leastUnknown: 'The circle is not known: tell what is veered.' };
   const plane = localPlane(chart.origin);
-  const { shoalest, share } = searchCircle(chart, plane.toLocal(anchor), radius);
+  const { shoalest, share } = searchCircle(spots, plane.toLocal(anchor), radius);
   view.share = round(share);
   if (!low) return { ...view, leastUnknown: 'The tide is not told: depths at low water are not known.' };
   if (!shoalest) return { ...view, leastUnknown: 'Nothing has been sounded yet.' };

@@ -1,3 +1,4 @@
+import { hypot } from '../quantities/vector.ts';
 import type { FixQuality, PositionObservation } from '../sentences/observation.ts';
 
 /**
@@ -32,5 +33,5 @@ export function sigmaOf(
   const { metres, floor } = UERE[fix.quality];
   const dilution = fix.hdop || hdop || USUAL_HDOP;
   const believed = statedSigma || (dilution * metres) / Math.SQRT2;
-  return Math.hypot(Math.max(believed, floor / Math.SQRT2), fix.resolution / Math.sqrt(12));
+  return hypot(Math.max(believed, floor / Math.SQRT2), fix.resolution / Math.sqrt(12));
 }

@@ -1,6 +1,7 @@
 import { metresPerDegree, wrapLongitude } from '../earth/local.ts';
 import { radians } from '../quantities/angle.ts';
 import type { LatLon } from '../quantities/estimate.ts';
+import { hypot } from '../quantities/vector.ts';
 import type { Boat } from '../settings.ts';
 
 /**
@@ -15,8 +16,8 @@ export function rollerOf(
   offset: Boat['antenna'],
   heading: { value: number; sigma: number } | undefined,
 ): LatLon & { sigma: number } {
-  const distance = Math.hypot(offset.aftOfRoller, offset.toStarboard);
-  if (!heading) return { lat: antenna.lat, lon: antenna.lon, sigma: Math.hypot(positionSigma, distance) };
+  const distance = hypot(offset.aftOfRoller, offset.toStarboard);
+  if (!heading) return { lat: antenna.lat, lon: antenna.lon, sigma: hypot(positionSigma, distance) };
   const psi = radians(heading.value);
   const forward = offset.aftOfRoller;
   const starboard = -offset.toStarboard;
@@ -26,6 +27,6 @@ export function rollerOf(
   return {
     lat: antenna.lat + north / perDegree.lat,
     lon: wrapLongitude(antenna.lon + east / perDegree.lon),
-    sigma: Math.hypot(positionSigma, radians(heading.sigma) * distance),
+    sigma: hypot(positionSigma, radians(heading.sigma) * distance),
   };
 }

@@ -1,6 +1,7 @@
 import { distanceBearing } from '../earth/geodesic.ts';
 import type { LieEvent } from '../events.ts';
 import { turn } from '../quantities/angle.ts';
+import { hypot } from '../quantities/vector.ts';
 import type { Settings } from '../settings.ts';
 import type { VesselView } from '../vessel/view.ts';
 import { anchorView, dragUnseen } from './drag/drag.ts';
@@ -91,7 +92,7 @@ function toMark(
   if (!mark || !roller) return {};
   const { distance, bearing } = distanceBearing(roller.value, mark);
   return {
-    distance: { value: distance, sigma: Math.hypot(mark.sigma, roller.sigma) },
+    distance: { value: distance, sigma: hypot(mark.sigma, roller.sigma) },
     bearing,
     ...(heading ? { lead: turn(heading.value, bearing) } : {}),
   };

@@ -45,12 +45,14 @@ export function remember(memory: WindMemory, from: number, at: number): void {
 
 /** Circular mean of the last two minutes, degrees true; undefined while they hold less than a minute of usable wind. */
 export function recentMean(memory: WindMemory): number | undefined {
-  const all = nothing();
-  for (const { vector, seconds } of memory.recent) {
-    all.vector = add(all.vector, vector);
-    all.seconds += seconds;
+  const vector = { east: 0, north: 0 };
+  let seconds = 0;
+  for (const bucket of memory.recent) {
+    vector.east += bucket.vector.east;
+    vector.north += bucket.vector.north;
+    seconds += bucket.seconds;
   }
-  return all.seconds < WIND_SHIFT.leastOfMean ? undefined : mean(all);
+  return seconds < WIND_SHIFT.leastOfMean ? undefined : mean({ vector, seconds });
 }
 
 function take(sum: Sum, unit: Vector): void {

@@ -54,8 +54,10 @@ export function circleComputed({ radius, cable, h, reach, mark, position, margin
 
 /** Value and limit to one decimal, or to two when they would read the same: "15.6 over the limit of 15.6" explains nothing. */
 function beside(value: number, limit: number, unit: string): [string, string] {
-  const digits = value !== limit && value.toFixed(1) === limit.toFixed(1) ? 2 : 1;
-  return [`${value.toFixed(digits)} ${unit}`, `${limit.toFixed(digits)} ${unit}`];
+  const tenths = [value.toFixed(1), limit.toFixed(1)] as const;
+  const [is, allowed] =
+    value !== limit && tenths[0] === tenths[1] ? [value.toFixed(2), limit.toFixed(2)] : tenths;
+  return [`${is} ${unit}`, `${allowed} ${unit}`];
 }
 
 /** `allowed` for the roller, metres; `offset`: what is allowed on top while only the antenna's place is known. */

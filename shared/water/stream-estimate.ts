@@ -1,6 +1,6 @@
 import { degrees } from '../quantities/angle.ts';
 import type { Estimate } from '../quantities/estimate.ts';
-import { directionOf } from '../quantities/vector.ts';
+import { directionOf, hypot } from '../quantities/vector.ts';
 import type { StreamState } from './stream.ts';
 
 /** What is known of the stream: set (degrees true) and drift (m/s), or in words why it is not. */
@@ -64,9 +64,9 @@ export function streamEstimate(state: StreamState, at: number): StreamEstimate {
       unknown: `She has kept her heading, so only the stream along her is measured: ${Math.abs(along).toFixed(1)} m/s from ${along < 0 ? 'ahead' : 'astern'}, give or take ${best.along.sigma.toFixed(1)}. When she sheers, the rest shows.`,
     };
   }
-  const drift = Math.hypot(best.east, best.north);
+  const drift = hypot(best.east, best.north);
   const driftSigma = Math.hypot(best.within(best.east, best.north), ZERO, SCALE * drift, STUCK * stopped);
-  const acrossSigma = Math.hypot(best.within(-best.north, best.east), ZERO);
+  const acrossSigma = hypot(best.within(-best.north, best.east), ZERO);
   const angle = Math.hypot(degrees(Math.atan2(acrossSigma, drift)), ALIGNMENT, Math.sqrt(doubt) * 180);
   return {
     set: { value: directionOf(best), sigma: Math.min(UNKNOWN_ANGLE, angle) },
@@ -99,9 +99,9 @@ function solve(state: StreamState, sign: 1 | -1): Solved {
   const rest = Math.max(square - east * be - north * bn, 0);
   const noise = Math.max(rest / Math.max(state.weight - 2, 1), LEAST_NOISE ** 2);
   const middle = (ee + nn) / 2;
-  const apart = Math.hypot((ee - nn) / 2, en);
+  const apart = hypot((ee - nn) / 2, en);
   const within = (e: number, n: number): number => {
-    const length = Math.hypot(e, n) || 1;
+    const length = hypot(e, n) || 1;
     const variance = (nn * e * e - 2 * en * e * n + ee * n * n) / (determinant * length * length);
     return Math.sqrt(noise * Math.max(variance, 0));
   };
@@ -114,7 +114,7 @@ function solve(state: StreamState, sign: 1 | -1): Solved {
     east,
     north,
     across: Math.sqrt(noise / Math.max(middle - apart, 1e-12)),
-    along: { drift: east * ue + north * un, sigma: Math.hypot(within(ue, un), ZERO) },
+    along: { drift: east * ue + north * un, sigma: hypot(within(ue, un), ZERO) },
     within,
   };
 }

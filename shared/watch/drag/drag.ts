@@ -1,6 +1,7 @@
 import type { Finding } from '../../alerts/alert.ts';
 import { localPlane } from '../../earth/local.ts';
 import { degrees, direction } from '../../quantities/angle.ts';
+import { hypot } from '../../quantities/vector.ts';
 import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import type { Moment } from '../moment.ts';
@@ -56,7 +57,7 @@ function judged({ metres, sigma }: NonNullable<DragState['against']>): {
   moved: number;
   probability: number;
 } {
-  const wide = Math.hypot(sigma, USUAL);
+  const wide = hypot(sigma, USUAL);
   const ratio = 0.5 * ((metres / sigma) ** 2 - (metres / wide) ** 2) - Math.log(wide / sigma);
   const probability = 1 / (1 + Math.exp(metres > 0 ? PRIOR - ratio : PRIOR));
   return { moved: Math.max(0, metres) * probability, probability };
@@ -84,7 +85,7 @@ function ellipse(
   const a = varEast + more * along.east ** 2;
   const b = covariance + more * along.east * along.north;
   const c = varNorth + more * along.north ** 2;
-  const half = Math.hypot((a - c) / 2, b);
+  const half = hypot((a - c) / 2, b);
   const middle = (a + c) / 2;
   // Direction of the major axis from east, anticlockwise: half the angle of the deviator.
   const turned = Math.atan2(b, (a - c) / 2) / 2;

@@ -1,4 +1,5 @@
 import { degrees, direction } from '../../quantities/angle.ts';
+import { hypot } from '../../quantities/vector.ts';
 import { brokenLoose, dragged } from '../words.ts';
 import { correct, expected, lying, reference } from './filter.ts';
 import { BLOCK, ENVELOPE, EVIDENCE, MODEL, SCATTER } from './model.ts';
@@ -31,7 +32,7 @@ export function weighBlock(drag: DragState, reading: Reading, at: number): void 
       receiver.thrown.variance +
       ENVELOPE.sigma ** 2,
   );
-  const wide = Math.hypot(narrow, BLOCK.slack * left);
+  const wide = hypot(narrow, BLOCK.slack * left);
   const taut = (beyond - left) / narrow > beyond / wide;
   const metres = taut ? beyond - left : beyond;
   const sigma = taut ? narrow : wide;

@@ -1,4 +1,5 @@
 import { localPlane } from '../../earth/local.ts';
+import { hypot } from '../../quantities/vector.ts';
 import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
@@ -109,8 +110,8 @@ function supposeCable(drag: DragState, state: WatchState, settings: Settings, ve
   const metres = depth && (depth.value.surface ?? depth.value.measured);
   suppose(drag.supposed, settings, metres ?? state.circle?.depth ?? DEPTH_UNHEARD, {
     at,
-    distance: Math.hypot(east, north),
-    wind: Math.hypot(drag.wind?.speed ?? WIND_UNHEARD, LEAST_WIND),
+    distance: hypot(east, north),
+    wind: hypot(drag.wind?.speed ?? WIND_UNHEARD, LEAST_WIND),
   });
 }
 

@@ -1,5 +1,6 @@
 import { reachNow } from '../../cable/reach.ts';
 import { localPlane } from '../../earth/local.ts';
+import { hypot } from '../../quantities/vector.ts';
 import type { Settings } from '../../settings.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import { veered, type WatchState } from '../state.ts';
@@ -50,10 +51,10 @@ export function readingNow(
   }
   const { reach, left, gain } = drag.allowed!;
   const { east, north } = localPlane(mark).toLocal(vessel.roller.value);
-  const distance = Math.hypot(east, north);
+  const distance = hypot(east, north);
   // Without a heading the roller is given as the antenna, which lies on the far side of it.
   const { aftOfRoller, toStarboard } = settings.boat.antenna;
-  const farSide = vessel.heading ? 0 : Math.hypot(aftOfRoller, toStarboard);
+  const farSide = vessel.heading ? 0 : hypot(aftOfRoller, toStarboard);
   const unit = distance > 0.5 ? { east: east / distance, north: north / distance } : { east: 0, north: 0 };
   return {
     at: vessel.roller.at,
@@ -81,7 +82,7 @@ function allowedNow(
       rollerHeight: settings.boat.roller.height,
       massPerMetre: settings.cable.massPerMetre,
       boat: settings.boat,
-      windSpeed: Math.hypot(wind?.speed ?? WIND_UNHEARD, LEAST_WIND) * Math.sqrt(load),
+      windSpeed: hypot(wind?.speed ?? WIND_UNHEARD, LEAST_WIND) * Math.sqrt(load),
       ...(vessel.stream ? { streamDrift: vessel.stream.value.drift } : {}),
     });
   const now = under(1);

@@ -1,5 +1,5 @@
 import { metresPerDegree, wrapLongitude } from '../../earth/local.ts';
-import { towards, type Vector } from '../../quantities/vector.ts';
+import { hypot, towards, type Vector } from '../../quantities/vector.ts';
 import type { VesselView } from '../../vessel/view.ts';
 import type { FilterModel } from './filter.ts';
 import { RECEIVER } from './model.ts';
@@ -90,7 +90,7 @@ export function hearFix(receiver: Receiver, { antenna, roller, sog, cog }: Vesse
   // Many a receiver says nought, with or without a course, to whatever is slow.
   if (!cog || sog.value === 0) sum.dumb++;
   const off = offNow(receiver);
-  if (Math.hypot(off.east, off.north) > RECEIVER.unsteady) receiver.unsteadyUntil = at + RECEIVER.calm;
+  if (hypot(off.east, off.north) > RECEIVER.unsteady) receiver.unsteadyUntil = at + RECEIVER.calm;
   const start = sailed.at(-1)!;
   sailed.push({ at, east: start.east + east, north: start.north + north, roller: lever });
   while (sailed[0]!.at < at - window) sailed.shift();
@@ -124,7 +124,7 @@ function watchPace(
   let square = pace?.square ?? 0;
   if (pace && dt <= JOINED) {
     const metres = metresPerDegree(lat);
-    const step = Math.hypot(wrapLongitude(lon - pace.lon) * metres.lon, (lat - pace.lat) * metres.lat);
+    const step = hypot(wrapLongitude(lon - pace.lon) * metres.lon, (lat - pace.lat) * metres.lat);
     square += (1 - Math.exp(-dt / RECEIVER.paceTime)) * ((step / dt) ** 2 - square);
   }
   receiver.pace = { at, lat, lon, square };
@@ -138,7 +138,7 @@ function watchPace(
 export const shaken = ({ unsteadyUntil, last }: Receiver, at: number): boolean =>
   unsteadyUntil !== undefined &&
   at < unsteadyUntil &&
-  Math.hypot(last?.east ?? 0, last?.north ?? 0) > RECEIVER.tells;
+  hypot(last?.east ?? 0, last?.north ?? 0) > RECEIVER.tells;
 
 /** Metres that the position has been thrown by since the block before, as far as the velocity knows. */
 export function offNow({ apart, before }: Receiver): { east: number; north: number } {
@@ -208,7 +208,7 @@ export function endBlock(receiver: Receiver, seconds: number, model: FilterModel
   }
   const east = mean.east - before.east;
   const north = mean.north - before.north;
-  const size = Math.hypot(east, north);
+  const size = hypot(east, north);
   const most = RECEIVER.times * Math.min(RECEIVER.most, Math.sqrt(receiver.usual));
   receiver.usual += (Math.min(size, most) ** 2 - receiver.usual) / RECEIVER.blocks;
   if (size > Math.max(RECEIVER.thrown, most)) {
@@ -230,7 +230,7 @@ export function endBlock(receiver: Receiver, seconds: number, model: FilterModel
   const gain = walks / (walks + blurred + jitter.position / fixes);
   drift.east += gain * east;
   drift.north += gain * north;
-  const far = Math.hypot(drift.east, drift.north) / RECEIVER.drift;
+  const far = hypot(drift.east, drift.north) / RECEIVER.drift;
   if (far > 1) {
     drift.east /= far;
     drift.north /= far;

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { type Chart, indexOf } from '../../../shared/soundings/chart.ts';
+import type { Chart } from '../../../shared/soundings/chart.ts';
 import { searchCircle, spotsOf } from '../../../shared/soundings/least.ts';
 import { SOUNDINGS } from '../../../shared/soundings/limits.ts';
 import { createChance } from '../../fuzz/random.ts';
@@ -19,7 +19,7 @@ function chartOf(count: number, seed: number): Chart {
 
 /** Share of the circle that is sounded or near soundings, cell by cell as it is meant. */
 function shareByHand(chart: Chart, centre: { east: number; north: number }, radius: number): number {
-  const known = spotsOf(chart).map(({ key }) => indexOf(key));
+  const known = spotsOf(chart).map(({ i, j }) => [i, j] as const);
   let all = 0;
   let seen = 0;
   for (let i = -60; i <= 60; i++)
@@ -36,7 +36,7 @@ test('the share of the circle is the one that is counted cell by cell', () => {
     const chart = chartOf(seed * 5, seed);
     const centre = { east: seed - 20, north: 7 - seed };
     const radius = 8 + seed * 3;
-    const { share } = searchCircle(chart, centre, radius);
+    const { share } = searchCircle(spotsOf(chart), centre, radius);
     if (share > 0) expect(share).toBeCloseTo(shareByHand(chart, centre, radius), 12);
   }
 });
@@ -44,7 +44,7 @@ test('the share of the circle is the one that is counted cell by cell', () => {
 test('the largest circle that can be set does not stop the watch: two hundred looks at it, found by the fuzz', () => {
   const chart = chartOf(1600, 1);
   for (let n = 0; n < 200; n++) {
-    const { share, shoalest } = searchCircle(chart, { east: n, north: -n }, 5000);
+    const { share, shoalest } = searchCircle(spotsOf(chart), { east: n, north: -n }, 5000);
     expect(share).toBeLessThan(0.001);
     expect(shoalest).toBeDefined();
   }

@@ -106,8 +106,7 @@ describe('what it cannot know', () => {
   });
   const lived = (more: object, ground: object) => {
     const state = createSoundings();
-    for (let at = 0; at < 100; at += 4)
-      sound(state, boat, vessel(at, more), { anchor: ANCHOR, radius: 50, ...ground });
+    for (let at = 0; at < 100; at += 4) sound(state, boat, vessel(at, more), { anchor: ANCHOR, ...ground });
     passSoundings(state, boat.draft, 100, () => ({ anchor: ANCHOR, radius: 50, ...ground }));
     return state;
   };
@@ -121,7 +120,7 @@ describe('what it cannot know', () => {
 
   test('with another tide the chart begins anew; without a mark there is none', () => {
     const state = lived({}, {});
-    sound(state, boat, vessel(200), { anchor: ANCHOR, radius: 50, height: 2 });
+    sound(state, boat, vessel(200), { anchor: ANCHOR, height: 2 });
     expect(Object.values(state.chart!.cells)[0]!.depths).toEqual([3]);
     sound(state, boat, vessel(204), {});
     expect(state).toEqual({});
