@@ -1,4 +1,6 @@
 /// <reference lib="webworker" />
+
+import { createHeard, type Heard } from '../../../shared/logbook/heard.ts';
 import { reportOf } from '../../../shared/logbook/report/report.ts';
 import { type Lived, type Recording, type Rerun, rerun } from '../../../shared/logbook/rerun.ts';
 import type { Answers, Ask, Loaded, Progress, Sent, Told } from '../messages.ts';
@@ -15,7 +17,7 @@ const AT_A_TIME = 200;
 const TOLD_EVERY_MS = 100;
 const ORIGIN = { id: 'again', origin: 'import', version: 'page' } as const;
 
-let loaded: { recording: Recording; keyframes: Keyframes } | undefined;
+let loaded: { recording: Recording; keyframes: Keyframes; heard: Heard } | undefined;
 const stops = new Map<number, AbortController>();
 
 self.onmessage = async ({ data }: MessageEvent<Sent>) => {
@@ -65,7 +67,7 @@ async function answerTo(
       return loaded.keyframes.moment(ask.at);
     case 'what-if':
       if (!loaded) throw new Error('no night is loaded');
-      return lived(rerun(loaded.recording, ORIGIN, ask.what), stop, progress);
+      return lived(rerun(loaded.recording, ORIGIN, ask.what, loaded.heard.again()), stop, progress);
     case 'report':
       return reportOf(ask.night, { at: Date.now() / 1000, version: ask.version });
   }
@@ -89,9 +91,10 @@ async function load(
   progress: (progress: Progress) => void,
 ): Promise<Loaded> {
   const keyframes = createKeyframes(recording.state, recording.inputs);
-  const run = rerun(recording, ORIGIN);
+  const heard = createHeard(recording.inputs.length);
+  const run = rerun(recording, ORIGIN, {}, heard.keeping);
   const made = await lived(run, stop, progress, () => keyframes.pass(run.engine()));
-  loaded = { recording, keyframes };
+  loaded = { recording, keyframes, heard };
   return { ...made, exact: recording.exact, notes };
 }
 
