@@ -82,8 +82,8 @@ function leadFoul(
           ? false
           : (state.spells[key]?.holds ?? false);
   }
-  // At anchor she sheers; it matters at once when the cable is being worked.
-  const rule = state.underWay ? RULES.leadFoul : RULES.leadFoulAtAnchor;
+  // At anchor she sheers; it matters at once when the cable is being worked, also while there is no position to see her under way by.
+  const rule = state.underWay || state.everHeaved ? RULES.leadFoul : RULES.leadFoulAtAnchor;
   if (!lasting(state, key, rule, foul, at)) return undefined;
   const finding = { kind: 'lead-foul', priority: 'warning' } as const;
   if (!lead) return { ...finding, text: words.leadFoulUnseen };
@@ -106,7 +106,7 @@ function cableTaut(
 }
 
 /**
- * Loose and nobody has said so; or known to be aweigh, and carried towards the edge or into shoal water within a minute and a half
+ * Loose and nobody has said so; or known to be aweigh, and carried towards the edge or into shoal water within a minute
  * while she does not move along her heading.
  */
 function adrift(

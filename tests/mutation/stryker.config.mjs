@@ -25,7 +25,7 @@ export default {
     'coverage',
     'tests/{browser,looks,soak,torture,fuzz,bench,server}',
   ],
-  reporters: ['json', 'clear-text'],
+  reporters: ['json', 'progress-append-only', 'clear-text'],
   clearTextReporter: { allowColor: false, logTests: false, reportTests: false, reportScoreTable: true },
   allowEmpty: true,
 };

@@ -7,7 +7,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['**/*.test.ts'],
-    exclude: ['**/recorded.test.ts'],
+    exclude: ['**/recorded.test.ts', '**/watch/track.test.ts'],
     testTimeout: 60_000,
   },
 });

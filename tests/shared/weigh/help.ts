@@ -58,6 +58,10 @@ export class Boat {
   events: Event[] = [];
   /** Sigma of the roller, metres. */
   sigma = 0.5;
+  /** The sounder is silent. */
+  depthless = false;
+  /** Speed by the log, m/s. */
+  logSpeed: number | undefined;
   private last: Place = {};
 
   constructor(hull?: Settings['boat']['hull']) {
@@ -110,7 +114,10 @@ export class Boat {
           }),
       ...(heading === undefined ? {} : { heading: { ...known(heading), sigma: 2, from: 'true' as const } }),
       ...(wind ? { windGround: known(wind), windApparent: known({ angle: 20, speed: wind.speed }) } : {}),
-      depth: known({ measured: depth - 0.5, surface: depth, keel: depth - 1.9 }),
+      ...(this.depthless
+        ? {}
+        : { depth: known({ measured: depth - 0.5, surface: depth, keel: depth - 1.9 }) }),
+      ...(this.logSpeed === undefined ? {} : { waterSpeed: known({ ahead: this.logSpeed }) }),
       ...(doubt === undefined ? {} : { positionDoubt: { reason: doubt, since: at } }),
       ages: {},
       sources: {},
