@@ -139,3 +139,102 @@ describe('the incident report', () => {
     expect(position({ lat: -16.5, lon: 179.9999 })).toBe('16° 30.000′ S 179° 59.994′ E');
   });
 });
+
+describe('every fact of the night', () => {
+  const summary = (change: Partial<Night['summary']>) => (made: Night) =>
+    void Object.assign(made.summary, change);
+
+  test('that was measured stands with its time', () => {
+    const html = report(
+      summary({
+        place: 'Moss Bay',
+        marks: 3,
+        streamMost: { at: T0 + 60, drift: 0.5, set: 90 },
+        farthest: { at: T0 + 90, distance: 41, bearing: 200 },
+        movedMost: { at: T0 + 120, moved: 12, sigma: 2, probability: 0.93 },
+        load: { at: T0 + 150, worst: 2100, part: 0.21, workingLoad: 10_000 },
+        notes: 'Rolled\nall <night>.',
+        simulated: 'a drill',
+      }),
+    );
+    expect(html).toContain('SIMULATED: a drill');
+    expect(html).toContain('Moss Bay, ');
+    expect(html).toContain('last of 3 marks');
+    expect(html).toMatch(/setting 090°, 2026-11-25 20:01:00/);
+    expect(html).toMatch(/41\.0 m bearing 200°, 2026-11-25 20:01:30/);
+    expect(html).toMatch(/12\.0 m ± 4\.0 m, 93 % likely/);
+    expect(html).toContain('21 % of the working load');
+    expect(html).toContain('Rolled<br>all &lt;night&gt;.');
+  });
+
+  test('a farthest place without bearing and a pull without working load say no more than that', () => {
+    const html = report(
+      summary({ farthest: { at: T0 + 90, distance: 41 }, load: { at: T0 + 150, worst: 2100 } }),
+    );
+    expect(html).toContain('41.0 m, 2026-11-25 20:01:30');
+    expect(html).not.toContain('of the working load');
+  });
+
+  test('a night that goes on, without checksums and story, says so', () => {
+    const html = report((made) => {
+      delete made.summary.to;
+      made.story = [];
+      made.checksums = [];
+      made.gaps.push(
+        { kind: 'depth', from: T0 + 500, why: 'no sounder' },
+        { kind: 'silence', from: T0 + 590 },
+      );
+    });
+    expect(html).toContain('(still at anchor)');
+    expect(html).toContain('Nothing beside the alerts.');
+    expect(html).toContain('checksums are reckoned when she is aweigh');
+    expect(html).toContain('goes on');
+    expect(html).toContain(': no sounder');
+    // A gap without an end lasts until the last that is known.
+    expect(html).toContain('20:09:50 to 20:10:00 UTC');
+    const ended = report((made) => {
+      made.checksums = [];
+    });
+    expect(ended).toContain('There are no checksums');
+  });
+
+  test('how the record came about: rebuilt wholly or in part, and doubts', () => {
+    expect(report(summary({ rebuilt: { at: T0, exact: true } as never }))).toMatch(
+      /made anew later from the recorded sentences\./,
+    );
+    expect(report(summary({ rebuilt: { at: T0, exact: false } as never }))).toMatch(
+      /state of the watch then is lost/,
+    );
+    expect(report(summary({ doubts: ['The clock <leapt>.'] }))).toContain(
+      '<li>The clock &lt;leapt&gt;.</li>',
+    );
+  });
+
+  test('an alarm of which nobody knows where it was has no number on the plan; a caution is raised, not acknowledged', () => {
+    const html = report((made) => {
+      made.alerts[0]!.from = T0 + 290;
+      made.alerts[0]!.changes[0]!.at = T0 + 290;
+      made.alerts.push({
+        id: 'heading-lost.2',
+        kind: 'heading-lost',
+        priority: 'caution',
+        text: 'No heading.',
+        from: T0 + 500,
+        changes: [{ at: T0 + 500, state: 'active-acknowledged', priority: 'caution', text: 'No heading.' }],
+      });
+    });
+    expect(html).toContain('place unknown');
+    expect(html).toMatch(/<td>caution<\/td><td>raised<\/td>/);
+  });
+
+  test('of many stretches without a position the ten longest stand first', () => {
+    const html = report((made) => {
+      made.gaps = Array.from({ length: 12 }, (_, i) => ({
+        kind: i % 2 === 0 ? ('silence' as const) : ('doubtful' as const),
+        from: T0 + 40 * i,
+        to: T0 + 40 * i + 5 + i,
+      }));
+    });
+    expect(html).toContain('These are the 10 longest of 12');
+  });
+});

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Spoken } from '../../../server/simulate/neighbours/speak.ts';
 import { destination } from '../../../shared/earth/geodesic.ts';
-import { takeAway, tellNeighbour } from '../../../shared/neighbours/neighbours.ts';
+import { type Own, takeAway, tellNeighbour } from '../../../shared/neighbours/neighbours.ts';
 import { ANCHOR, own, room } from './help.ts';
 
 /** Behaviour, in an invented anchorage; the geometry has its own tests. */
@@ -225,5 +225,74 @@ describe('told by hand', () => {
       ok: false,
       problem: 'refused',
     });
+  });
+});
+
+describe('what she is doing', () => {
+  const seen = (seconds: number, more: Partial<Spoken>, drop: (keyof Spoken)[] = []) => {
+    const { says, pass } = room();
+    const spoken = quiet(211000050, 90, 150, more);
+    for (const key of drop) delete spoken[key];
+    says(spoken);
+    return pass(seconds)[0]!;
+  };
+
+  test.each([
+    [1, 0, 'at-anchor', 'told'],
+    [5, 0, 'moored', 'told'],
+    [0, 3, 'under-way', 'told'],
+    [8, 3, 'under-way', 'told'],
+    [0, 0.2, 'unknown', 'moves'],
+    // Engaged in fishing, aground: whatever it means for us, she has told something else.
+    [7, 2, 'unknown', 'told'],
+    [6, 0.2, 'unknown', 'told'],
+  ])('status %d at %d m/s: %s, as %s', (status, sog, activity, activityFrom) => {
+    expect(seen(2, { status, sog })).toMatchObject({ activity, activityFrom });
+  });
+
+  test('without a status, by her speed', () => {
+    expect(seen(2, { unit: 'B', sog: 3 }, ['status'])).toMatchObject({
+      activity: 'under-way',
+      activityFrom: 'moves',
+    });
+  });
+
+  test('at anchor without a heading she is taken to lie as we do; under way along her course', () => {
+    expect(seen(2, {}, ['heading'])).toMatchObject({ heading: 180, headingFrom: 'assumed' });
+    expect(seen(2, { status: 0, sog: 3, cog: 45 }, ['heading'])).toMatchObject({
+      heading: 45,
+      headingFrom: 'assumed',
+    });
+  });
+});
+
+describe('while we have no position of our own', () => {
+  test('neighbours are shown where they are, without distances', () => {
+    const { says, pass, state } = room({ roller: undefined } as unknown as Partial<Own>);
+    says(quiet(211000060, 90, 150));
+    expect(tellNeighbour(state, own(1000), { range: 50, bearing: 270, name: 'Grey Withy' }, 'Ann').ok).toBe(
+      true,
+    );
+    const views = pass(2);
+    expect(views.map(({ id }) => id).sort()).toEqual(['ais-211000060', 'hand-1']);
+    for (const view of views) expect(view.distance).toBeUndefined();
+  });
+});
+
+describe('as many as can be kept', () => {
+  test('the one heard longest ago makes room for a new one', () => {
+    const { says, pass, state } = room();
+    for (let i = 0; i < 200; i++) {
+      says(quiet(211100000 + i, i, 150));
+      if (i < 2) pass(1);
+    }
+    // The first is heard again: the second is now the one of longest ago.
+    says(quiet(211100000, 0, 150));
+    says(quiet(211200000, 5, 150));
+    const kept = state.targets.map(({ mmsi }) => mmsi);
+    expect(kept).toHaveLength(200);
+    expect(kept).toContain(211100000);
+    expect(kept).not.toContain(211100001);
+    expect(kept).toContain(211200000);
   });
 });
