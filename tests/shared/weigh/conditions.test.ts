@@ -135,4 +135,91 @@ describe('what hawse measures before weighing', () => {
     given.anchor = { moved: 8, probability: 0.7 };
     expect(said(given, 'lie')).toBe('look: The anchor has probably moved 8.0 m: the mark may be wrong.');
   });
+
+  test('apparent wind stands in for that over ground, and says so', () => {
+    const given = calm();
+    delete given.vessel.windGround;
+    given.vessel.windApparent = known({ angle: 20, speed: 9 * KNOT });
+    given.track = [];
+    expect(said(given, 'wind')).toBe('good: Wind 9 kn (apparent), trend not known yet.');
+  });
+
+  test('slack water hours away is told in hours, and without a known stream too', () => {
+    const given = calm();
+    given.slack = { value: START + 9000, sigma: 900 };
+    expect(said(given, 'stream')).toMatch(/slack water in 2\.5 h \(± 30 min\)/);
+    delete given.stream;
+    expect(said(given, 'stream')).toBe('unknown: Stream not known; slack water in 2.5 h (± 30 min).');
+  });
+
+  test('depth: rising water is good; the crew’s own limit and an unknown keel are to be looked at', () => {
+    const given = calm();
+    given.track = track(
+      () => 12,
+      (age) => 6 - 0.6 * (age / 3600),
+    );
+    expect(said(given, 'depth')).toBe(
+      'good: 4.1 m under the keel here, 0.6 m more than an hour ago; on the way out look at the chart.',
+    );
+    given.limits.depthBelow = 6;
+    expect(said(given, 'depth')).toMatch(/^good/);
+    given.limits.depthBelow = 6.1;
+    expect(said(given, 'depth')).toMatch(/^look/);
+    given.vessel.depth = known({ measured: 5, surface: 6, keel: 0.49 });
+    expect(said(given, 'depth')).toMatch(/^look/);
+    given.limits = {};
+    expect(said(given, 'depth')).toMatch(/^look/);
+    given.vessel.depth = known({ measured: 5, surface: 6, keel: 0.51 });
+    expect(said(given, 'depth')).toMatch(/^good/);
+    given.limits = { depthBelow: 6.1 };
+    // A limit of the surface is not judged by a depth below the sounder.
+    given.vessel.depth = known({ measured: 5, keel: 4 });
+    expect(said(given, 'depth')).toMatch(/^good/);
+    given.vessel.depth = known({ measured: 5, surface: 6 });
+    expect(said(given, 'depth')).toMatch(/^look: 6\.0 m deep, .*not known/);
+  });
+
+  test('a trend needs five points of both hours', () => {
+    const points = (n: number) =>
+      [0, 3600].flatMap((age) =>
+        Array.from({ length: n }, (_, i) => ({
+          at: START - age - 450 - i,
+          wind: age ? 5 * KNOT : 12 * KNOT,
+        })),
+      );
+    const given = calm();
+    given.track = points(4);
+    expect(said(given, 'wind')).toMatch(/trend not known/);
+    given.track = points(5);
+    expect(said(given, 'wind')).toMatch(/freshening, 5 kn an hour ago/);
+  });
+
+  test('neighbours without a distance come last; one in the circle or near is named all the same', () => {
+    const given = calm();
+    given.neighbours = [{ name: 'Tern' }, { name: 'Far', distance: 300 }];
+    expect(said(given, 'neighbours')).toBe(
+      'good: Nearest vessel known: Far, 300 m off. Not all send AIS: look round.',
+    );
+    given.neighbours = [
+      { name: 'Far', distance: 300 },
+      { name: 'Tern', inCircle: true },
+    ];
+    expect(said(given, 'neighbours')).toBe('look: Tern lies in our circle.');
+    given.neighbours = [{ name: 'Tern', distance: 20 }];
+    expect(said(given, 'neighbours')).toMatch(/^good/);
+    given.neighbours = [{ name: 'Tern', distance: 19.9 }];
+    expect(said(given, 'neighbours')).toMatch(/^look/);
+  });
+
+  test('position: six metres of sigma are coarse; without a mark it is the fix’s own', () => {
+    const given = calm();
+    given.distance = { value: 31, sigma: 6 };
+    expect(said(given, 'position')).toMatch(/^good/);
+    given.distance = { value: 31, sigma: 6.1 };
+    expect(said(given, 'position')).toMatch(/^look/);
+    delete given.distance;
+    expect(said(given, 'position')).toBe('good: Roller to anchor known to ± 2 m.');
+    given.anchor = { moved: 8, probability: 0.5 };
+    expect(said(given, 'lie')).toBe('good: She lies to the wind.');
+  });
 });
