@@ -6,6 +6,7 @@ import { createEngine, type EngineState, step } from '../../../shared/engine.ts'
 import { endNight, observe, reopenNight, summaryOf } from '../../../shared/logbook/observe.ts';
 import { beginNight, type NightRecord } from '../../../shared/logbook/record.ts';
 import { storyOf } from '../../../shared/logbook/story.ts';
+import { view } from '../../../shared/vessel/vessel.ts';
 
 const AT = 1_700_000_000;
 
@@ -103,6 +104,7 @@ describe('the record of a night', () => {
         engine,
         { kind: 'settings', at: AT + 10, settings: engine.settings, ...(note ? { note } : {}) },
         [],
+        (at) => view(engine.vessel, engine.settings, at),
       );
     settings();
     engine.settings.circle.radius = 70;
@@ -129,7 +131,9 @@ describe('the record of a night', () => {
     const engine = marked();
     const record = beginNight(engine, AT, told)!;
     const note = { event: 'note', t: AT, text: 'again' } as const;
-    observe(record, engine, { kind: 'tick', at: AT }, Array(20_005).fill(note));
+    observe(record, engine, { kind: 'tick', at: AT }, Array(20_005).fill(note), (at) =>
+      view(engine.vessel, engine.settings, at),
+    );
     expect(record.night.story).toHaveLength(20_001);
     expect(record.night.story.at(-1)!.text).toMatch(/not told here/);
   });

@@ -214,3 +214,52 @@ describe('low-water', () => {
     expect(findLowWater(createTides(), afloat(NOON, 1), draft)).toBeUndefined();
   });
 });
+
+describe('the ends of what is known', () => {
+  test('a table that begins later, and one that has ended, say which', () => {
+    const before = createTides();
+    tellTide(before, table(), 'Ann', NOON - 6 * HOUR);
+    expect(tideView(before, afloat(NOON - 6 * HOUR), 1.9)!.unknown).toMatch(/still to come/);
+    const after = createTides();
+    tellTide(after, table(2), 'Ann', NOON + 30 * HOUR);
+    const view = tideView(after, afloat(NOON + 30 * HOUR), 1.9)!;
+    expect(view.unknown).toMatch(/has ended/);
+    expect(view).not.toHaveProperty('height');
+    expect(view).not.toHaveProperty('rising');
+    expect(view).not.toHaveProperty('least');
+  });
+
+  test('at the last height of the curve it is still known, a second on it is not', () => {
+    const state = createTides();
+    tellTide(state, table(2), 'Ann', NOON + HOUR);
+    const last = state.reckoned!.curve.from + 600 * (state.reckoned!.curve.heights.length - 1);
+    expect(tideAt(state, last)).toBe(state.reckoned!.curve.heights.at(-1));
+    expect(tideAt(state, last + 1)).toBeUndefined();
+    expect(tideAt(state, state.reckoned!.curve.from - 1)).toBeUndefined();
+    expect(tideView(state, afloat(NOON + 2 * HOUR), 1.9)!.ends).toBe(last);
+  });
+
+  test('forgotten, there is no tide', () => {
+    const state = createTides();
+    tellTide(state, table(), 'Ann', NOON);
+    expect(tellTide(state, null, 'Ann', NOON)).toEqual({ ok: true });
+    expect(tideView(state, afloat(NOON, 5), 1.9)).toBeUndefined();
+    expect(tideAt(state, NOON)).toBeUndefined();
+  });
+
+  test('low water is told in words of time: now, in minutes, in hours', () => {
+    const told = (hours: number) => {
+      const at = NOON + 6.2 * HOUR - hours * HOUR;
+      const state = createTides();
+      tellTide(state, table(), 'Ann', at);
+      let text: string | undefined;
+      for (let second = 0; second <= 61; second++)
+        text = findLowWater(state, { ...afloat(at + second, 2), at: at + second }, 1.9)?.text;
+      return text;
+    };
+    expect(told(0.03)).toMatch(/^Now/);
+    expect(told(0.5)).toMatch(/^In (20|30) min/);
+    expect(told(2.02)).toMatch(/^In 2 h[^ ]* /);
+    expect(told(2.5)).toMatch(/^In 2 h (20|30) min/);
+  });
+});

@@ -54,6 +54,36 @@ describe('the computed circle', () => {
     expect(circle(boat)!.radius).toBeCloseTo(49.089205 + UNCERTAIN, 6);
   });
 
+  test('keeps the first depth and accuracy that it learns, also while it waits for the other', () => {
+    const boat = new Afloat(computed(50));
+    boat.order({ do: 'mark', how: { ...MARK, sigma: 3 } });
+    const { fix: _, ...blind } = water(8);
+    boat.pass(5, blind);
+    expect(circle(boat)!.radius).toBeCloseTo(49.089205 + 6 + 6.6 + 6, 6);
+    boat.pass(5, { ...blind, depth: { measured: 19.5, surface: 20 } });
+    expect(circle(boat)!.radius).toBeCloseTo(49.089205 + 6 + 6.6 + 6, 6);
+    boat.pass(5, water(20));
+    expect(circle(boat)!.radius).toBeCloseTo(49.089205 + UNCERTAIN, 6);
+  });
+
+  test('what it has learnt late does not give it another minute', () => {
+    const boat = new Afloat(computed(50));
+    boat.order({ do: 'mark', how: { ...MARK, sigma: 3 } });
+    boat.pass(50, {});
+    const { fix: _, ...blind } = water(8);
+    boat.pass(20, blind);
+    boat.pass(60, water(8));
+    expect(circle(boat)!.radius).toBeCloseTo(49.089205 + 6 + 6.6 + 6, 6);
+  });
+
+  test('is made anew when the height of the roller is put right', () => {
+    const boat = markedIn(water(8));
+    boat.settings.boat.roller.height = 4;
+    boat.pass(1, water(8));
+    // L 50, h 12: by hand, √(2500 − 144).
+    expect(circle(boat)!.radius).toBeCloseTo(Math.sqrt(2356) + UNCERTAIN, 9);
+  });
+
   test('learns nothing after the first minute', () => {
     const boat = markedIn(fix);
     boat.pass(61, fix);
