@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 // What a test waits for comes in milliseconds, and on a machine that does five other things in seconds. No test asserts a
@@ -12,8 +13,11 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: ['tests/{shared,server,house,web}/**/*.test.ts'],
-          testTimeout: 60_000,
+          testTimeout: 180_000,
+          hookTimeout: 180_000,
           expect,
+          // Every core: left to itself vitest keeps one back, which on two is half.
+          maxWorkers: Math.max(2, availableParallelism()),
         },
       },
       {

@@ -15,7 +15,7 @@ child.stdout.on('data', (chunk) => {
   printed += chunk;
 });
 child.stderr.on('data', () => {});
-const deadline = Date.now() + 60_000;
+const deadline = Date.now() + 180_000;
 let state;
 while (Date.now() < deadline) {
   await new Promise((resolve) => setTimeout(resolve, 500));

@@ -54,7 +54,7 @@ const hawse = (args: string[], cwd = folder) =>
   spawnSync(process.execPath, [command, ...args], {
     encoding: 'utf8',
     cwd,
-    timeout: 40_000,
+    timeout: 60_000,
     killSignal: 'SIGKILL',
   });
 

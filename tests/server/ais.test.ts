@@ -26,7 +26,7 @@ test.each(['ais/libais_tagblock.nmea', 'ais/pyais_nmea_data_sample.txt'])('%s by
     },
   });
   try {
-    await expect.poll(() => port, { timeout: 10_000 }).toBeDefined();
+    await expect.poll(() => port).toBeDefined();
     const socket = createSocket('udp4');
     const lines = readFileSync(path, 'latin1').split(/\r?\n/).filter(Boolean);
     for (const [i, line] of lines.entries()) {
@@ -34,16 +34,12 @@ test.each(['ais/libais_tagblock.nmea', 'ais/pyais_nmea_data_sample.txt'])('%s by
       if (i % 50 === 49) await new Promise((later) => setTimeout(later, 10));
     }
     socket.close();
-    await expect
-      .poll(() => daemon.keeper.engine().neighbours.heard.read, { timeout: 20_000 })
-      .toBeGreaterThan(3);
+    await expect.poll(() => daemon.keeper.engine().neighbours.heard.read).toBeGreaterThan(3);
     const { targets } = daemon.keeper.engine().neighbours;
     expect(targets.length).toBeGreaterThan(1);
     // Views are made every ten seconds of the boat's time.
     await expect
-      .poll(async () => ((await (await api(daemon, '/state')).json()) as State).neighbours.length, {
-        timeout: 25_000,
-      })
+      .poll(async () => ((await (await api(daemon, '/state')).json()) as State).neighbours.length)
       .toBeGreaterThan(0);
     const { neighbours } = (await (await api(daemon, '/state')).json()) as State;
     for (const { place } of neighbours) {

@@ -8,7 +8,7 @@ import { emptyFolder } from './daemonAtHand.ts';
 const hawse = (...args: string[]) =>
   spawnSync(process.execPath, ['server/hawse.mjs', ...args], {
     encoding: 'utf8',
-    timeout: 20_000,
+    timeout: 60_000,
     killSignal: 'SIGKILL',
   });
 

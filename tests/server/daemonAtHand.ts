@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { pino } from 'pino';
 import { openAccess } from '../../server/access/open.ts';
 import { type Daemon, type Feeder, startDaemon } from '../../server/daemon.ts';
-import { createTimeline } from '../../server/timeline.ts';
+import { type Clock, createTimeline } from '../../server/timeline.ts';
 import type { Event } from '../../shared/events.ts';
 import type { Settings } from '../../shared/settings.ts';
 
@@ -16,6 +16,8 @@ export interface AtHand {
   /** UNIX time at which the run begins, and how fast its time runs. */
   start?: number;
   rate?: number;
+  /** What its time runs by; the computer's when left out. */
+  clock?: Clock;
   tls?: { port?: number };
   /** Built pages; those of dist/ when left out. */
   webRoot?: string;
@@ -32,6 +34,7 @@ export function daemonAtHand({
   data = emptyFolder(),
   start,
   rate,
+  clock,
   raise = [],
   config,
   tls,
@@ -43,7 +46,8 @@ export function daemonAtHand({
     feeder,
     raise,
     ...(config && { config }),
-    startTimeline: (notBefore) => createTimeline(Math.max(start ?? Date.now() / 1000, notBefore), rate),
+    startTimeline: (notBefore) =>
+      createTimeline(Math.max(start ?? Date.now() / 1000, notBefore), rate, clock),
     server: {
       port: 0,
       host: '127.0.0.1',

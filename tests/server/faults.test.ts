@@ -26,7 +26,7 @@ const heading = withChecksum('HEHDT,90.0,T');
 const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 const stateOf = async (): Promise<State> => (await api(daemon!, '/state')).json() as Promise<State>;
 async function alarm(words: string): Promise<Alert> {
-  for (let i = 0; i < 200; i++, await wait(20)) {
+  for (let i = 0; i < 2000; i++, await wait(20)) {
     const found = (await stateOf()).alerts.find(
       ({ kind, text }) => kind === 'daemon' && text.includes(words),
     );
@@ -59,7 +59,7 @@ test('an exception that nothing caught becomes an alarm, once, and inputs are ta
   daemon.met('process', undefined);
   await alarm('out of the blue');
   sinks!.line('a', heading);
-  for (let i = 0; i < 100 && (await stateOf()).vessel.heading === undefined; i++) await wait(20);
+  for (let i = 0; i < 2000 && (await stateOf()).vessel.heading === undefined; i++) await wait(20);
   const { vessel, alerts } = await stateOf();
   expect(vessel.heading?.value).toBe(90);
   expect(alerts.filter(({ kind }) => kind === 'daemon')).toHaveLength(1);
@@ -126,7 +126,7 @@ test('a fault of the last run that this one does not have ends by itself', async
   await alarm('old trouble');
   await daemon.stop('restart');
   daemon = await daemonAtHand({ settings, feeder, data });
-  for (let i = 0; i < 100; i++, await wait(20)) {
+  for (let i = 0; i < 2000; i++, await wait(20)) {
     const old = (await stateOf()).alerts.find(({ kind }) => kind === 'daemon');
     if (old?.state === 'rectified-unacknowledged') return;
   }
@@ -147,7 +147,7 @@ test('after a crash at anchor the crew hears how long nobody watched; acknowledg
   expect(told).toMatchObject({ kind: 'daemon', priority: 'warning', state: 'active-unacknowledged' });
   expect(told.text).toContain('without a goodbye');
   expect((await api(daemon, `/alerts/${told.id}/acknowledge`, 'POST', {})).status).toBe(200);
-  for (let i = 0; i < 200; i++, await wait(20))
+  for (let i = 0; i < 2000; i++, await wait(20))
     if (!(await stateOf()).alerts.some(({ id }) => id === told.id)) return;
   throw new Error('it did not go');
 });

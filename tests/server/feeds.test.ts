@@ -14,14 +14,16 @@ import type { TrackPoint } from '../../shared/watch/view.ts';
 import { recorded } from '../recorded.ts';
 import { api, daemonAtHand } from './daemonAtHand.ts';
 import { ptyPair } from './intake/pty.ts';
+import { until } from './raise/help.ts';
 
 /**
  * A real boat's log (IJsselmeer 2018, 143 s, under way: she leaves any circle) by every way in: the same distances and alerts as
- * in replay. The daemon's time runs twenty times as fast and the lines come at that pace.
+ * in replay.
  */
 const LOG = recorded('boat-ijsselmeer-2018/ijsselmeer.nmea');
-const RATE = 20;
 const SECONDS = 143;
+/** Seconds of the daemon's time between two pieces of the log. */
+const STEP = 0.25;
 const MARK = { lat: 52.8501, lon: 5.3136 };
 const settings = { ...toSettings(commonBoat()), circle: { radius: 52, margin: 6 } };
 
@@ -38,47 +40,51 @@ const raisedIn = (events: Event[]): string[] => [
   ),
 ];
 
-const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
-
-/** Lines of the log in pieces, paced to the daemon's time. */
-async function pace(write: (text: string) => void | Promise<void>): Promise<void> {
-  const lines = readFileSync(LOG!, 'latin1').split(/(?<=\n)/);
-  const begin = performance.now();
-  for (let next = 0; next < lines.length; ) {
-    const due = Math.ceil((lines.length * (performance.now() - begin) * RATE) / 1000 / SECONDS);
-    const end = Math.min(lines.length, due);
-    if (end > next) await write(lines.slice(next, end).join(''));
-    next = Math.max(next, end);
-    await wait(15);
-  }
-}
-
-/** Runs the daemon on one input while `feed` brings the log, and tells what it made of it. */
-async function live(config: IntakeConfig, feed: () => Promise<void>): Promise<Story> {
-  const start = Date.UTC(2018, 7, 20, 9, 47, 36) / 1000;
+/**
+ * Runs the daemon on one input while `write` brings the log, and tells what it made of it. The daemon's time goes on only when all
+ * that was written before has been read: so what came when does not hang on how busy this computer is.
+ */
+async function live(config: IntakeConfig, write: (text: string) => unknown): Promise<Story> {
+  let seconds = 0;
+  let sent = 0;
+  let heard = 0;
+  let allRead: () => void = () => {};
   let up: () => void = () => {};
   const ready = new Promise<void>((resolve) => {
     up = resolve;
   });
   const daemon = await daemonAtHand({
     settings,
-    start,
-    rate: RATE,
+    start: Date.UTC(2018, 7, 20, 9, 47, 36) / 1000,
+    clock: { monotonic: () => seconds },
     feeder: (sinks) => {
       const link = (id: string, isUp: boolean, detail: string) => {
         if (isUp) up();
         sinks.link(id, isUp, detail);
       };
-      const intakes = startIntakes([config], { line: sinks.line, link });
+      const line = (...read: Parameters<typeof sinks.line>) => {
+        sinks.line(...read);
+        if (++heard >= sent) allRead();
+      };
+      const intakes = startIntakes([config], { line, link });
       return { stop: async () => void (await Promise.all(intakes.map((intake) => intake.stop()))) };
     },
   });
   try {
     await ready;
     expect((await api(daemon, '/mark', 'POST', MARK)).status).toBe(200);
-    await feed();
-    for (let before = -1; before !== daemon.keeper.engine().watch.track.length; await wait(700)) {
-      before = daemon.keeper.engine().watch.track.length;
+    const lines = readFileSync(LOG!, 'latin1')
+      .split(/(?<=\n)/)
+      .filter((line) => line.trim());
+    while (sent < lines.length) {
+      seconds += STEP;
+      const from = sent;
+      sent = Math.min(lines.length, Math.ceil((lines.length * seconds) / SECONDS));
+      const read = new Promise<void>((resolve) => {
+        allRead = resolve;
+      });
+      await write(lines.slice(from, sent).join(''));
+      await read;
     }
     const track = (await (await api(daemon, '/track')).json()) as TrackPoint[] | { track: TrackPoint[] };
     const { alerts } = (await (await api(daemon, '/state')).json()) as {
@@ -133,14 +139,12 @@ describe('the same log by every way in', () => {
     await new Promise<void>((resolve) => probe.close(() => resolve()));
     const sender = createSocket('udp4');
     same(
-      await live({ id: 'udp1', udp: port, host: '127.0.0.1' }, async () => {
-        await pace((text) => {
-          for (let from = 0; from < text.length; ) {
-            const cut = text.length - from <= 1400 ? text.length : text.lastIndexOf('\n', from + 1400) + 1;
-            sender.send(Buffer.from(text.slice(from, cut), 'latin1'), port, '127.0.0.1');
-            from = cut;
-          }
-        });
+      await live({ id: 'udp1', udp: port, host: '127.0.0.1' }, (text) => {
+        for (let from = 0; from < text.length; ) {
+          const cut = text.length - from <= 1400 ? text.length : text.lastIndexOf('\n', from + 1400) + 1;
+          sender.send(Buffer.from(text.slice(from, cut), 'latin1'), port, '127.0.0.1');
+          from = cut;
+        }
       }),
     );
     sender.close();
@@ -154,9 +158,10 @@ describe('the same log by every way in', () => {
     await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
     const { port } = server.address() as { port: number };
     same(
-      await live({ id: 'tcp1', tcp: `127.0.0.1:${port}` }, () =>
-        pace((text) => void client!.write(text, 'latin1')),
-      ),
+      await live({ id: 'tcp1', tcp: `127.0.0.1:${port}` }, async (text) => {
+        await until(() => client !== undefined);
+        client!.write(text, 'latin1');
+      }),
     );
     client?.destroy();
     server.close();
@@ -169,7 +174,7 @@ describe('the same log by every way in', () => {
     const write = async (text: string) => {
       await other.write(Buffer.from(text, 'latin1'));
     };
-    same(await live({ id: 'serial1', serial: pair.device, baud: 38_400 }, () => pace(write)));
+    same(await live({ id: 'serial1', serial: pair.device, baud: 38_400 }, write));
     await other.close();
     await pair.close();
   });

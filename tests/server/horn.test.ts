@@ -51,7 +51,7 @@ async function start(raise: ReturnType<typeof outputs>, data = emptyFolder()): P
 const stateOf = async (daemon: Daemon): Promise<State> =>
   (await api(daemon, '/state')).json() as Promise<State>;
 async function until(daemon: Daemon, holds: (state: State) => boolean): Promise<State> {
-  for (let i = 0; i < 400; i++, await wait(25)) {
+  for (let i = 0; i < 2000; i++, await wait(25)) {
     const state = await stateOf(daemon);
     if (holds(state)) return state;
   }
@@ -79,7 +79,7 @@ describe('the horn of the daemon', () => {
     expect(horn.said()).toBe('disk\n');
     await api(daemon, `/alerts/${disk(sounding)!.id}/acknowledge`, 'POST', {});
     await until(daemon, (state) => !state.outputs![0]!.on);
-    for (let i = 0; i < 200 && !horn.said().includes('ended'); i++) await wait(25);
+    for (let i = 0; i < 2000 && !horn.said().includes('ended'); i++) await wait(25);
     expect(horn.said()).toContain('ended');
   });
 
@@ -136,7 +136,7 @@ describe('the horn of the daemon', () => {
       outputs(`    - {udp: ${port}, host: 127.0.0.1, accept: {port: ${ear}, from: 127.0.0.1}}`),
     );
     void daemon.keeper.feed(fault(true));
-    for (let i = 0; i < 400 && !lines.some((line) => line.includes('LOG FAILS')); i++) await wait(25);
+    for (let i = 0; i < 2000 && !lines.some((line) => line.includes('LOG FAILS')); i++) await wait(25);
     const [, , , , , category, priority, state, maker, identifier, instance] = lines
       .find((line) => line.includes('LOG FAILS'))!
       .split(/[,*]/);
@@ -144,7 +144,7 @@ describe('the horn of the daemon', () => {
     display.send(sentence('RAACN', ['', maker!, identifier!, instance!, 'A', 'C']), ear, '127.0.0.1');
     const after = await until(daemon, (now) => disk(now)?.state === 'active-acknowledged');
     expect(disk(after)!.acknowledgedBy).toBe('ACN udp1');
-    for (let i = 0; i < 400 && !lines.some((line) => line.includes(',B,A,A,')); i++) await wait(25);
+    for (let i = 0; i < 2000 && !lines.some((line) => line.includes(',B,A,A,')); i++) await wait(25);
     expect(lines.some((line) => line.includes(',B,A,A,'))).toBe(true);
   });
 

@@ -1,3 +1,5 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { WebSocket } from 'ws';
 import type { OpenPhone } from '../../server/api/live/clients.ts';
@@ -144,8 +146,8 @@ describe('the daemon', () => {
     socket.send(JSON.stringify({ ...pulse, phone: '0123456789abcdef' }));
     const pages = async () => ((await (await api(daemon, '/state')).json()) as State).pages;
     await expect.poll(pages).toMatchObject([{ name: 'bunk', armed: true, silent: false, wakeLock: 'held' }]);
-    // Kept at the daemon's next look, a quarter of a second later at most.
-    await new Promise((resolve) => setTimeout(resolve, 600));
+    // Kept at the daemon's next look.
+    await expect.poll(() => existsSync(join(data, 'phones.json'))).toBe(true);
     await daemon.stop('a test');
     socket.terminate();
     daemon = await daemonAtHand({ settings, data, feeder });

@@ -38,7 +38,7 @@ const stateOf = async (daemon: Daemon): Promise<State> =>
   (await api(daemon, '/state')).json() as Promise<State>;
 
 async function until(daemon: Daemon, holds: (state: State) => boolean): Promise<State> {
-  for (let i = 0; i < 200; i++, await wait(50)) {
+  for (let i = 0; i < 1000; i++, await wait(50)) {
     const state = await stateOf(daemon);
     if (holds(state)) return state;
   }

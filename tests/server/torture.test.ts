@@ -16,14 +16,14 @@ import { freePort, layOut, start, until } from '../torture/victim.ts';
 /** A small version of `npm run torture`. */
 const script = fileURLToPath(new URL('../../server/hawse.mjs', import.meta.url));
 
-test('killed 20 times at random instants under load: nothing lost, nothing doubled, it always comes back', {
+test('killed 10 times at random instants under load: nothing lost, nothing doubled, it always comes back', {
   timeout: 300_000,
 }, async () => {
-  const figures = await killAgainAndAgain({ cycles: 20, script, random: randomStreams(7)().uniform });
+  const figures = await killAgainAndAgain({ cycles: 10, script, random: randomStreams(7)().uniform });
   expect(figures.faults).toEqual([]);
-  expect(figures.acknowledged).toBeGreaterThan(20);
-  expect(figures.sentences).toBeGreaterThan(200);
-  expect(figures.supervised).toBe(2);
+  expect(figures.acknowledged).toBeGreaterThan(10);
+  expect(figures.sentences).toBeGreaterThan(100);
+  expect(figures.supervised).toBe(1);
 });
 
 test('a disk that fills up or is read-only: the watch goes on and says so', {

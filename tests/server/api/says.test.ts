@@ -149,7 +149,7 @@ describe('whether a page watches', () => {
     const page = await it.page('page=watch&name=bunk');
     page.says(pulse);
     await expect.poll(() => it.api.phones()).toMatchObject([{ phone: pulse.phone, view: { armed: true } }]);
-    await expect.poll(() => silent(it), { timeout: 5000 }).toEqual([true]);
+    await expect.poll(() => silent(it)).toEqual([true]);
     page.says({ ...pulse, charging: false, battery: 0.4 });
     await expect
       .poll(() => it.api.pages()[0])
@@ -166,7 +166,7 @@ describe('whether a page watches', () => {
     await page.hears(setting('later'));
     const first = page.told.find(isA('snapshot'))!;
     const deaf = setInterval(() => page.says({ ...pulse, seq: first.seq }), 20);
-    await expect.poll(() => silent(it), { timeout: 5000 }).toEqual([true]);
+    await expect.poll(() => silent(it)).toEqual([true]);
     clearInterval(deaf);
     const latest = page.told.at(-1)!.seq;
     page.says({ ...pulse, seq: latest });

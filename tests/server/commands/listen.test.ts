@@ -140,7 +140,7 @@ describe('hawse listen', () => {
     const call = `${process.execPath} server/hawse.mjs listen --udp ${udp} --seconds 2`;
     const { stdout } = spawnSync('script', ['-qec', call, '/dev/null'], {
       encoding: 'utf8',
-      timeout: 30_000,
+      timeout: 60_000,
     });
     const [live, end] = stdout.split('\x1b[?25h\x1b[?1049l') as [string, string];
     expect(live.startsWith('\x1b[?1049h\x1b[?25l\x1b[H')).toBe(true);

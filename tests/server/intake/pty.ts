@@ -48,7 +48,7 @@ export async function ptyPair(
     stdio: 'ignore',
   });
   const gone = new Promise<void>((resolve) => child.once('exit', () => resolve()));
-  for (let i = 0; i < 200 && !(existsSync(device) && existsSync(other)); i++)
+  for (let i = 0; i < 2000 && !(existsSync(device) && existsSync(other)); i++)
     await new Promise((resolve) => setTimeout(resolve, 25));
   return {
     device,
