@@ -65,7 +65,8 @@ const TYPES: Record<string, string> = {
 const POLICY =
   "default-src 'self'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; object-src 'none'; base-uri 'none'; frame-ancestors 'none'";
 
-export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat> {
+/** On a free port of this computer, or on a told one of an address of its own, which nobody else can have taken meanwhile. */
+export async function startFakeBoat(webRoot: string, port = 0, host = '127.0.0.1'): Promise<FakeBoat> {
   let change: (state: State, at: number) => void = () => {};
   const lost = new Map<Quantity, number>();
   const answers = new Map<string, Partial<State['alerts'][number]>>();
@@ -244,9 +245,9 @@ export async function startFakeBoat(webRoot: string, port = 0): Promise<FakeBoat
     if (!isHushed) tell({ type: 'track', append: trackUntil(now(), 5) });
   }, 5000);
 
-  await new Promise<void>((resolve) => server.listen(port, '127.0.0.1', resolve));
+  await new Promise<void>((resolve) => server.listen(port, host, resolve));
   return {
-    url: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,
+    url: `http://${host}:${(server.address() as AddressInfo).port}`,
     commands,
     authors,
     heard,

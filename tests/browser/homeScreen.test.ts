@@ -6,6 +6,8 @@ import { open, textOf } from './browser.ts';
 import { type FakeBoat, startFakeBoat } from './fakeBoat.ts';
 import { browser, pages as built, useBrowser } from './stage.ts';
 
+/** An address for this boat alone, so that its port is still free when it comes back. */
+const HOST = '127.0.0.9';
 /** The built pages, apart from those of other tests: here a newer version of them comes. */
 let pages: string;
 let boat: FakeBoat;
@@ -14,7 +16,7 @@ useBrowser();
 beforeAll(async () => {
   pages = mkdtempSync(join(tmpdir(), 'hawse-pages-'));
   cpSync(built(), pages, { recursive: true });
-  boat = await startFakeBoat(pages);
+  boat = await startFakeBoat(pages, 0, HOST);
 });
 afterAll(async () => {
   await boat?.stop();
@@ -64,7 +66,7 @@ describe('the pages on the home screen of a phone', () => {
     });
     expect(kept).toContain('/');
     expect(kept.filter((path) => /api|live/.test(path))).toEqual([]);
-    boat = await startFakeBoat(pages, port);
+    boat = await startFakeBoat(pages, port, HOST);
     await page.locator('.dominant', { hasText: 'm' }).waitFor();
     expect(await page.locator('.link-banner').count()).toBe(0);
   });
