@@ -118,6 +118,7 @@ function exists({ words: [program, ...rest] }: Told): boolean {
         first === 'vitest' && rest.filter((word) => word.includes('/')).every((path) => existsSync(path))
       );
     case 'node':
+    case 'bash':
       return existsSync(first ?? '');
     case 'cp':
       return existsSync(first!.replace('node_modules/hawse/', ''));
