@@ -32,8 +32,10 @@ export interface Heard {
 /** Something is asked that was not kept: an error of hawse, never to be taken for a fault of the input. */
 export class NotHeard extends Error {}
 
-/** Views that are kept at most, of 430 bytes each, 52 MB: with one fix a second that is 16 hours, with five it is 5. */
-const MOST = 120_000;
+/** Views that are kept at most, of 416 bytes each, 62 MB: a night of 14 h with a fix a second, which takes three; of 6 h with five. */
+const MOST = 150_000;
+/** What is rare is kept as it is, in some twenty times the room. */
+const RARER = 20;
 
 /** What a line brought: nothing; a fix and nothing else; a sentence that others read and nothing else; something rarer. */
 const NOTHING = 0;
@@ -50,8 +52,9 @@ function kindOf(all: readonly Said[]): number {
   return all.length === 1 && !all[0]!.sentence ? FIX : RARE;
 }
 
-export function createHeard(count: number): Heard {
-  const views = createViews();
+/** `count`: inputs of the night; `most`: views that are kept. */
+export function createHeard(count: number, most = MOST): Heard {
+  let views = createViews();
   /** Number of the view of each whole second that was lived, in turn, and what was told then. */
   const seconds: number[] = [];
   const told = new Map<number, readonly string[]>();
@@ -67,8 +70,16 @@ export function createHeard(count: number): Heard {
   let isBroken = false;
 
   function keep(view: VesselView): number {
-    if (views.count() >= MOST) isBroken = true;
+    if (views.count() >= most) giveUp();
     return isBroken ? 0 : views.keep(view);
+  }
+
+  /** Something is missing, or it is too much for a phone: what was kept takes no more room. */
+  function giveUp(): void {
+    isBroken = true;
+    views = createViews();
+    seconds.length = 0;
+    for (const kept of [told, rare, counted]) kept.clear();
   }
 
   function keeping(): NightHearing {
@@ -79,19 +90,24 @@ export function createHeard(count: number): Heard {
     return {
       second(state, at) {
         const heard = instruments.second(state, at);
+        if (isBroken) return heard;
         if (heard.notes.length > 0) told.set(seconds.length, heard.notes);
         seconds.push(keep(heard.vessel));
         return heard;
       },
       line(state, line) {
         const all = instruments.line(state, line);
+        if (isBroken) return all;
         const kind = kindOf(all);
         brought[now] = kind;
         if (kind === FIX) {
           const view = all[0]!.fixed!;
           last = { view, number: keep(view) };
           fixes[now] = last.number;
-        } else if (kind === RARE) rare.set(now, all);
+        } else if (kind === RARE) {
+          rare.set(now, all);
+          if (rare.size > most / RARER) giveUp();
+        }
         return all;
       },
       look: instruments.look,
@@ -100,6 +116,7 @@ export function createHeard(count: number): Heard {
         last = undefined;
       },
       end(state, input) {
+        if (isBroken) return;
         const { at, kind } = input;
         if (now === count - 1) isWhole = true;
         if (kind !== 'line' || now === count - 1) counted.set(now, structuredClone(state.inputs));
@@ -108,9 +125,7 @@ export function createHeard(count: number): Heard {
         if (kind === 'line') second = begun;
         looks[now] = 1 + (last ? last.number : keep(instruments.look(state, at)));
       },
-      broken() {
-        isBroken = true;
-      },
+      broken: giveUp,
     };
   }
 
@@ -138,7 +153,7 @@ export function createHeard(count: number): Heard {
           case READ:
             return readAgain(state, line);
           case RARE:
-            return rare.get(now)!;
+            return structuredClone(rare.get(now)!);
           default:
             return NONE;
         }

@@ -201,6 +201,13 @@ describe('what is kept', () => {
     expect(broken.again()).toBeUndefined();
   });
 
+  test('a night that is too long for a phone is not kept, and lived as any other', () => {
+    const recording = simulated('quiet-night');
+    const { keeping, again } = createHeard(recording.inputs.length, 300);
+    expect(lived(recording, {}, keeping)).toBe(lived(recording, {}));
+    expect(again()).toBeUndefined();
+  });
+
   test('inputs that are not those of the night are an error, not a wrong night', () => {
     const recording = simulated('quiet-night');
     const { keeping, again } = createHeard(recording.inputs.length);
