@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { accessNote } from '../../shared/access.ts';
+import { accessNote, mayDo } from '../../shared/access.ts';
 import { checkNow } from '../../shared/departing.ts';
 import { destination, distanceBearing } from '../../shared/earth/geodesic.ts';
 import { createEngine, type EngineState, step } from '../../shared/engine.ts';
@@ -325,11 +325,17 @@ describe('tide, soundings and watch', () => {
 describe('the engine', () => {
   test('notes who was given or lost a key, and by whom', () => {
     const engine = createEngine(settings());
-    const change = { what: 'given', name: 'Galley', role: 'crew' } as never;
+    const change = { what: 'made', name: 'Galley', role: 'command' } as const;
     const done = step(engine, { kind: 'command', at: START, by: 'Ann', command: { do: 'access', change } });
     expect(done.answer).toEqual({ ok: true });
     expect(done.events).toContainEqual({ event: 'note', t: START, text: accessNote(change, 'Ann') });
-    expect(accessNote(change, 'Ann')).toMatch(/Galley.*by Ann/);
+    expect(accessNote(change, 'Ann')).toBe('"Galley" (command) got a key, by Ann.');
+    expect(accessNote({ ...change, what: 'paired' }, 'Ann')).toBe('"Galley" (command) was paired by code.');
+    expect([mayDo('acknowledge', 'look'), mayDo('look', 'acknowledge'), mayDo(undefined, 'look')]).toEqual([
+      true,
+      false,
+      false,
+    ]);
   });
 
   test('keeps the latest notes only', () => {

@@ -116,3 +116,79 @@ test('property: inside exactly when its bearing and its distance say so, and nev
     ),
   );
 });
+
+describe('how far inside a point lies', () => {
+  const sector = { ...MARK, from: 0, to: 60, beyond: 40 };
+  const inside = (bearing: number, metres: number, of = sector) =>
+    within(of, destination(MARK, bearing, metres));
+
+  test('to the nearest edge: the arc, or either side, by the sine of the angle to it', () => {
+    expect(inside(30, 45)).toBeCloseTo(5, 3);
+    expect(inside(1, 100)).toBeCloseTo(100 * Math.sin(Math.PI / 180), 2);
+    expect(inside(59, 100)).toBeCloseTo(100 * Math.sin(Math.PI / 180), 2);
+    expect(inside(30, 39.9)).toBeUndefined();
+    expect(inside(359, 100)).toBeUndefined();
+    expect(inside(61, 100)).toBeUndefined();
+  });
+
+  test('with sides farther round than a right angle the way to them leads over the centre', () => {
+    const wide = { ...MARK, from: 0, to: 270, beyond: 10 };
+    expect(inside(135, 100, wide)).toBeCloseTo(90, 3);
+    expect(inside(135, 100, { ...wide, beyond: 0 })).toBeCloseTo(100, 3);
+    expect(inside(30, 100, { ...wide, beyond: 0 })).toBeCloseTo(50, 3);
+  });
+
+  test('all round there are no sides', () => {
+    const round = { ...MARK, from: 0, to: 0, beyond: 40 };
+    const drawn = drawSectors([{ from: 0, to: 360, beyond: 40 }], {
+      ...MARK,
+      sigma: 2,
+      at: 0,
+      by: 'Ann',
+      how: 'here',
+    });
+    expect(drawn).toMatchObject({ ok: true });
+    expect(within(round, destination(MARK, 200, 100))).toBeUndefined();
+  });
+});
+
+describe('what can be a sector', () => {
+  const mark = { ...MARK, sigma: 2, at: 0, by: 'Ann', how: 'here' as const };
+  const told = (more: object) => drawSectors([{ from: 10, to: 20, beyond: 40, ...more }], mark).ok;
+
+  test('bearings of 0 to 360, a degree wide at least, from 0 to 5000 m on, eight of them', () => {
+    for (const good of [{ from: 0 }, { to: 360 }, { from: 360 }, { beyond: 0 }, { beyond: 5000 }, { to: 11 }])
+      expect(told(good)).toBe(true);
+    for (const bad of [
+      { from: -1 },
+      { from: 361 },
+      { to: -1 },
+      { to: 361 },
+      { to: 10 },
+      { to: 10.5 },
+      { beyond: -1 },
+      { beyond: 5001 },
+      { beyond: Number.NaN },
+    ])
+      expect(told(bad)).toBe(false);
+    const many = (n: number) => Array.from({ length: n }, () => ({ from: 10, to: 20, beyond: 40 }));
+    expect(drawSectors(many(8), mark).ok).toBe(true);
+    expect(drawSectors(many(9), mark).ok).toBe(false);
+    expect(drawSectors([{ from: 10, to: 20, beyond: 40 }], undefined).ok).toBe(false);
+    expect(drawSectors([], undefined)).toEqual({ ok: true, sectors: [] });
+  });
+});
+
+test('of several sectors the one she is deepest in is told, whichever was drawn first', () => {
+  const shallow = { name: 'the edge', from: 300, to: 90, beyond: 38 };
+  const deep = { name: 'the middle', from: 300, to: 90, beyond: 30 };
+  for (const sectors of [
+    [shallow, deep],
+    [deep, shallow],
+  ]) {
+    const boat = watched(sectors);
+    boat.pass(8, lies(30));
+    expect(boat.text('outside-sector')).toContain('the middle');
+    expect(boat.found[0]!.value).toBeCloseTo(12, 1);
+  }
+});
