@@ -81,6 +81,23 @@ describe('lead-foul', () => {
   });
 });
 
+test('a cable that is only likely to be slack may still lead foul', () => {
+  const at = (distance: number) => {
+    const boat = new Boat();
+    boat.signal('heaving');
+    boat.signal('holding');
+    boat.signal('out:30');
+    boat.pass(20, { distance, heading: 270 });
+    return boat;
+  };
+  const likely = Array.from({ length: 40 }, (_, i) => at(14 + 0.4 * i)).filter((boat) => {
+    const { cable } = boat.now();
+    return cable?.state === 'slack' && cable.certainty < 0.8;
+  });
+  expect(likely.length).toBeGreaterThan(0);
+  for (const boat of likely) expect(kinds(boat)).toContain('lead-foul');
+});
+
 describe('overrun', () => {
   const past = (metres: number, more: Place = {}): Place => ({
     distance: metres,
@@ -97,6 +114,17 @@ describe('overrun', () => {
     boat.pass(20, past(3, { heading: 60 }));
     // 3 m past at 60° to the keel: 1.5 m.
     expect(boat.found).toMatchObject([{ kind: 'overrun', value: expect.closeTo(1.5, 3) }]);
+  });
+
+  test('less than its sigma past, though the direction is known well enough: nothing', () => {
+    const boat = new Boat();
+    boat.signal('out:14');
+    // Known to ± 1.12 m; 2 m past at 60° to the keel is 1.0 m, at 50° 1.3 m.
+    boat.pass(20, past(2, { heading: 60 }));
+    expect(boat.now().lead).toBeDefined();
+    expect(kinds(boat)).toEqual([]);
+    boat.pass(20, past(2, { heading: 50 }));
+    expect(kinds(boat)).toEqual(['overrun']);
   });
 
   test('short is less than twice the height off, or less than three times it of cable out', () => {
