@@ -238,3 +238,68 @@ describe('every fact of the night', () => {
     expect(html).toContain('These are the 10 longest of 12');
   });
 });
+
+describe('settings and strips', () => {
+  test('what was in force is all there, to port and to starboard, told or not', () => {
+    const html = report((made) => {
+      made.settings = {
+        boat: {
+          ...boat,
+          antenna: { aftOfRoller: 9, toStarboard: -0.5 },
+          sounder: { aftOfRoller: 4, belowWaterline: 0.6 },
+        },
+        cable: { massPerMetre: 2.3, workingLoad: 12_500 },
+        limits: { depthBelow: 2, depthAbove: 12, underKeelBelow: 0.5, windAbove: 15, windShift: 60 },
+        circle: { radius: 64, computed: true, explanation: 'By <hand>.' },
+        veered: 40,
+      };
+    });
+    for (const words of [
+      '9.0 m abaft the bow roller, 0.5 m to port',
+      '0.6 m below the waterline',
+      '40.0 m out, chain 2.30 kg/m, working load 12.5 kN',
+      '64.0 m, computed. By &lt;hand&gt;.',
+      '<dt>Alarm when shoaler than</dt><dd>2.0 m</dd>',
+      '<dt>Warning when the wind has shifted by</dt><dd>60°</dd>',
+    ])
+      expect(html).toContain(words);
+    const bare = report((made) => {
+      made.settings = {
+        boat: { ...boat, antenna: { aftOfRoller: 9, toStarboard: 0.5 }, sounder: { aftOfRoller: 4 } },
+        cable: { massPerMetre: 2.3 },
+        limits: {},
+      };
+    });
+    for (const words of [
+      '0.5 m to starboard',
+      'depth below the waterline not told',
+      'length out not told, chain 2.30 kg/m<',
+      '<dt>Circle</dt><dd>none</dd>',
+    ])
+      expect(bare).toContain(words);
+    expect(bare).not.toContain('Alarm when shoaler');
+  });
+
+  test('a strip has a line where something was known, and none where nothing was', () => {
+    const lines = (html: string) => html.match(/<path d="[^"]+" class="(line|thin)"/g)?.length ?? 0;
+    const rich = report((made) => {
+      made.strips = made.strips.map((sample, i) => ({
+        at: sample.at,
+        distance: 22,
+        windSpeed: 5,
+        ...(i % 2 ? { windMost: 8 } : {}),
+        depthLeast: 6,
+        moved: 1,
+        probability: 0.2,
+        load: 800,
+        circle: 50,
+      }));
+    });
+    expect(lines(rich)).toBeGreaterThan(lines(report()));
+    const long = report((made) => {
+      made.summary.to = T0 + 300 * 3600;
+      made.summary.upTo = T0 + 300 * 3600;
+    });
+    expect(long.match(/<text/g)!.length).toBeLessThan(200);
+  });
+});
