@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
-import { DESK, expectNoFaults, open, PHONE, SIDEWAYS, SMALL } from './browser.ts';
+import { expectNoFaults, open, SCREENS } from './browser.ts';
 import { ESTIMATED, outsideCircle, slowClock, strongWind } from './fakeState.ts';
 import { findings, misfits } from './looks.ts';
 import { boat, browser, useFakeBoat } from './stage.ts';
@@ -79,13 +79,6 @@ describe.each(['day', 'night'] as const)('in the %s palette', (palette) => {
 });
 
 describe('on every screen', () => {
-  const SCREENS = {
-    'a small phone': SMALL,
-    'a phone': PHONE,
-    'a phone on its side': SIDEWAYS,
-    'a desk': DESK,
-  };
-
   test.each(Object.entries(SCREENS))(
     'nothing is wider than %s, cut off or too small to hit',
     async (_name, viewport) => {

@@ -4,6 +4,7 @@ import type { State } from '../../shared/state.ts';
 import { expectNoFaults, open, textOf } from './browser.ts';
 import { MARK } from './fakeState.ts';
 import { misfits } from './looks.ts';
+import { measured } from './measured.ts';
 import { boat, browser, useFakeBoat } from './stage.ts';
 
 useFakeBoat();
@@ -122,7 +123,7 @@ test('a hundred vessels at a sixth of the speed: figures of the browser, printed
       }),
   );
   const sorted = [...frames].sort((a, b) => a - b);
-  console.log(
+  measured(
     `plan with 100 vessels at 6x throttle: median frame ${sorted[75]!.toFixed(0)} ms, 95 % ${sorted[142]!.toFixed(0)} ms, worst ${sorted.at(-1)!.toFixed(0)} ms`,
   );
   expect(frames).toHaveLength(150);

@@ -6,6 +6,13 @@ export const PHONE = { width: 390, height: 844 };
 export const SMALL = { width: 320, height: 640 };
 export const SIDEWAYS = { width: 844, height: 390 };
 export const DESK = { width: 1280, height: 800 };
+/** By the names that stand in the tests. */
+export const SCREENS = {
+  'a small phone': SMALL,
+  'a phone': PHONE,
+  'a phone on its side': SIDEWAYS,
+  'a desk': DESK,
+};
 
 /** Faults of scripts that nobody caught, by page; each test ends with `expectNoFaults`. */
 const faults = new WeakMap<Page, string[]>();

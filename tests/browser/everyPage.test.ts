@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
-import { armPage, DESK, expectNoFaults, open, PHONE, SIDEWAYS, SMALL } from './browser.ts';
+import { armPage, expectNoFaults, open, SCREENS, SMALL } from './browser.ts';
 import { phoneView } from './fakeState.ts';
 import { findings, misfits } from './looks.ts';
 import { boat, browser, useFakeBoat } from './stage.ts';
@@ -62,14 +62,7 @@ describe.each(['day', 'night'] as const)('in the %s palette', (palette) => {
   });
 });
 
-describe.each(
-  Object.entries({
-    'a small phone': SMALL,
-    'a phone': PHONE,
-    'a phone on its side': SIDEWAYS,
-    'a desk': DESK,
-  }),
-)('on %s', (_name, viewport) => {
+describe.each(Object.entries(SCREENS))('on %s', (_name, viewport) => {
   test('every page fits, and every control is big enough for a wet finger', async () => {
     const page = await open(browser, boat, '/', { viewport, reducedMotion: 'reduce' });
     await page.locator('.report').waitFor();

@@ -4,6 +4,7 @@ import type { State } from '../../shared/state.ts';
 import { expectNoFaults, open, PHONE, SIDEWAYS, stopClock, textOf } from './browser.ts';
 import { type FedBoat, startFedBoat } from './fedBoat.ts';
 import { findings } from './looks.ts';
+import { measured } from './measured.ts';
 import { boat, browser, useFakeBoat } from './stage.ts';
 
 useFakeBoat(weighing);
@@ -408,7 +409,7 @@ describe('helm page, on the daemon', () => {
       .poll(() => page.evaluate(() => Object.values((window as unknown as ShownWindow).told)))
       .toContainEqual(expect.objectContaining({ standing: 'Astern', painted: 'Astern' }));
     delays.sort((a, b) => a - b);
-    console.log(
+    measured(
       `signal to painted helm page: median ${delays[3]} ms, worst ${delays.at(-1)} ms of ${delays.length}`,
     );
     expectNoFaults(page);

@@ -12,6 +12,7 @@ import { api, daemonAtHand } from '../server/daemonAtHand.ts';
 import { emptyData, keepNights, START } from '../server/logbook/keptNight.ts';
 import { DESK, expectNoFaults, open, played, textOf } from './browser.ts';
 import { findings, misfits } from './looks.ts';
+import { measured } from './measured.ts';
 import { browser, pages, useBrowser } from './stage.ts';
 
 // A rehearsed night in which the anchor trips, in a real logbook behind the real daemon; then a real recording.
@@ -103,7 +104,7 @@ test('a drag is reviewed from the list to the report', async () => {
   const begun = performance.now();
   await fromList(page);
   await page.locator('.plan svg').waitFor();
-  console.log(`opening a night: ${Math.round(performance.now() - begun)} ms until its plan is drawn`);
+  measured(`opening a night: ${Math.round(performance.now() - begun)} ms until its plan is drawn`);
   expect(await textOf(page.locator('.past-band'))).toContain('Nothing here is now.');
 
   // The first look is at the alarm; jumping goes on from there.
@@ -152,7 +153,7 @@ test('a drag is reviewed from the list to the report', async () => {
   await compared.waitFor();
   expect(await textOf(compared)).toMatch(/Outside the circle[\s\S]*from the mark of then/);
   expect(await page.getByText('has other alerts than its record').count()).toBe(0);
-  console.log(`what if: ${await textOf(page.getByText('as fast as the night'))}`);
+  measured(`what if: ${await textOf(page.getByText('as fast as the night'))}`);
   expect(await misfits(page)).toEqual([]);
 
   const path = await download(page, () => page.getByRole('link', { name: 'Incident report' }).click());
@@ -200,7 +201,7 @@ test('a finger on the time bar of a slow phone', async () => {
     await page.mouse.move(x + width - 5, y + height / 2, { steps: 80 });
     await page.mouse.up();
   });
-  console.log(`frames at 6× throttle: at rest ${atRest}; scrubbing ${scrubbed}`);
+  measured(`frames at 6× throttle: at rest ${atRest}; scrubbing ${scrubbed}`);
   expect(await shownAt(page)).not.toBe(before);
 });
 

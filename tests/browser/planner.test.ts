@@ -4,7 +4,7 @@ import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { PlanAnswer } from '../../shared/messages/plan.ts';
-import { DESK, expectNoFaults, open, PHONE, SIDEWAYS, SMALL, textOf } from './browser.ts';
+import { expectNoFaults, open, SCREENS, textOf } from './browser.ts';
 import type { Boat } from './fakeBoat.ts';
 import { findings, misfits } from './looks.ts';
 import { startRealBoat } from './realBoat.ts';
@@ -214,13 +214,6 @@ describe('looks', () => {
     expect(await findings(page)).toEqual([]);
     expectNoFaults(page);
   });
-
-  const SCREENS = {
-    'a small phone': SMALL,
-    'a phone': PHONE,
-    'a phone on its side': SIDEWAYS,
-    'a desk': DESK,
-  };
 
   test.each(Object.entries(SCREENS))(
     'nothing is wider than %s, cut off or too small to hit',

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { State } from '../../shared/state.ts';
 import { expectNoFaults, open, textOf } from './browser.ts';
 import { ANCHOR, type FedBoat, startFedBoat } from './fedBoat.ts';
+import { measured } from './measured.ts';
 import { browser, useBrowser } from './stage.ts';
 
 /** Weighing on the daemon itself, helm and foredeck on two screens of a real browser that know nothing of each other; the boat's instruments are played by UDP. */
@@ -196,7 +197,7 @@ describe('weighing, on the daemon', () => {
       .map(({ at }) => at - touched.filter((touch) => touch <= at).at(-1)!)
       .sort((a, b) => a - b);
     const at = (part: number) => delays[Math.min(delays.length - 1, Math.floor(part * delays.length))];
-    console.log(
+    measured(
       `signal to the helm's screen: median ${at(0.5)} ms, 95 % ${at(0.95)} ms, worst ${delays.at(-1)} ms of ${delays.length}`,
     );
   });
