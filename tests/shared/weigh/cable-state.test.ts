@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { chance } from '../../../shared/weigh/lasting.ts';
+import { onFix } from '../../../shared/weigh/weigh.ts';
 import { Boat, type Place } from './help.ts';
 
 /** How sure stay and cable are, what changes them and when, and what is told of it. Invented boat, 8 m ± 0.4 m from roller to bottom. */
@@ -322,5 +323,88 @@ describe('while she lies to her cable', () => {
       expect(boat.state.track).toHaveLength(1);
       expect(boat.state.offset).toBeUndefined();
     }
+  });
+
+  test('four seconds of it are needed before it corrects anything, and it follows what changes slowly', () => {
+    const boat = lying(6);
+    expect(boat.state.offset!.seconds).toBe(3);
+    expect(boat.now().cable).toMatchObject({ state: 'taut' });
+    const before = boat.now().cable!.certainty;
+    expect(before).toBeGreaterThan(0.9);
+    boat.pass(1, { distance: 44, heading: 0, wind });
+    const after = boat.now().cable!;
+    expect(after.state === 'taut' ? after.certainty : 0).toBeLessThan(before - 0.05);
+    const first = boat.state.offset!.metres;
+    boat.pass(300, { distance: 46, heading: 0, wind });
+    expect(boat.state.offset!.metres).toBeGreaterThan(first + 1.5);
+    expect(boat.state.offset!.metres).toBeLessThan(first + 2.05);
+  });
+
+  test('rope beyond the chain, and a stream with the wind, let her lie farther off: less is left as an error', () => {
+    const light = { wind: { from: 0, speed: 3 } };
+    const error = (more: (boat: Boat) => void) => lying(30, more, light).state.offset!.metres;
+    const chain = error(() => {});
+    expect(
+      error((boat) => {
+        boat.settings.cable.length = 15;
+      }),
+    ).toBeLessThan(chain - 0.2);
+    expect(
+      error((boat) => {
+        boat.settings.cable.length = 60;
+      }),
+    ).toBeCloseTo(chain, 9);
+    expect(
+      error((boat) => {
+        boat.given.stream = { set: { value: 180, sigma: 5 }, drift: { value: 0.8, sigma: 0.05 } };
+      }),
+    ).toBeLessThan(chain - 0.2);
+  });
+});
+
+describe('what is not sure', () => {
+  test('changes no state of the cable: the first that is likelier than three in five is kept', () => {
+    let unsure = 0;
+    for (let distance = 10; distance < 19; distance += 0.25) {
+      const boat = new Boat();
+      lie(boat, 20, 1, { distance, heading: 0 });
+      const { state, certainty } = boat.now().cable!;
+      if (certainty < 0.6) unsure++;
+      expect(boat.state.cable).toBe(certainty >= 0.6 ? state : undefined);
+    }
+    expect(unsure).toBeGreaterThan(0);
+  });
+
+  test('broken out by her movement she has no cable state any more, and the event tells none', () => {
+    const boat = new Boat();
+    lie(boat, 20, 5, { distance: 12, heading: 0 });
+    expect(boat.state.cable).toBeDefined();
+    lie(boat, 20, 10, { distance: 40, heading: 0 });
+    expect(boat.now().brokenOut).toMatchObject({ from: 'motion' });
+    expect(boat.state.cable).toBeUndefined();
+    expect(changes(boat).at(-1)).toMatchObject({ stay: 'aweigh' });
+    expect(changes(boat).at(-1)).not.toHaveProperty('cable');
+  });
+
+  test('no strain is told without distance, height or length', () => {
+    const boat = new Boat();
+    boat.signal('snubbed');
+    lie(boat, 20, 1, { heading: 0 });
+    expect(boat.now()).not.toHaveProperty('strain');
+    const deaf = new Boat();
+    deaf.depthless = true;
+    deaf.signal('snubbed');
+    lie(deaf, 20, 1, { distance: 18, heading: 0 });
+    expect(deaf.now()).not.toHaveProperty('strain');
+    const untold = new Boat();
+    delete untold.given.veered;
+    untold.signal('snubbed');
+    lie(untold, undefined, 1, { distance: 18, heading: 0 });
+    expect(untold.now()).not.toHaveProperty('strain');
+  });
+
+  test('without a mark nothing is done', () => {
+    const boat = new Boat();
+    expect(onFix(boat.state, boat.settings, boat.view(), undefined)).toEqual([]);
   });
 });
