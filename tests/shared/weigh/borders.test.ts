@@ -278,10 +278,33 @@ describe('what is measured', () => {
     expect(boat.state.drift!.east).toBeCloseTo(0.3, 2);
     expect(boat.state.drift!.north).toBeCloseTo(0, 2);
     expect(boat.state.drift!.at).toBe(boat.at);
-    // A stream that turns is followed with a time constant of a quarter of a minute.
-    const before = boat.state.drift!.east;
+    // She stops in the water and over the ground: what set her is forgotten with a time constant of a quarter of a minute.
     boat.logSpeed = 0;
-    boat.pass(1, (second) => ({ distance: Math.hypot(18, 32), from: 150, heading: 0 * second }));
-    expect(Math.abs(boat.state.drift!.east - before)).toBeLessThan(0.2);
+    const still = { distance: Math.hypot(18, 32), from: ((Math.atan2(18, -32) * 180) / Math.PI + 360) % 360 };
+    boat.pass(20, { ...still, heading: 0 });
+    expect(boat.state.drift!.east).toBeGreaterThan(0.05);
+    expect(boat.state.drift!.east).toBeLessThan(0.22);
+  });
+
+  test('so it does on an easterly heading, and is nothing when she goes as the log says', () => {
+    const drift = (overGround: number) => {
+      const boat = new Boat();
+      boat.logSpeed = 0.8;
+      boat.pass(40, (second) => ({ distance: 100 - overGround * second, from: 270, heading: 90 }));
+      return boat.state.drift!;
+    };
+    expect(drift(0.8).east).toBeCloseTo(0, 3);
+    expect(drift(1.1).east).toBeCloseTo(0.3, 3);
+    expect(drift(1.1).north).toBeCloseTo(0, 3);
+  });
+
+  test('her way when adrift is forgotten five seconds after the last place', () => {
+    const boat = new Boat();
+    boat.signal('aweigh');
+    boat.pass(12, (second) => ({ distance: 10 + 0.5 * second, heading: 0 }));
+    boat.at += 5;
+    expect(boat.now().adrift).toBeDefined();
+    boat.at += 1;
+    expect(boat.now().adrift).toBeUndefined();
   });
 });
