@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync } from 'node:fs';
+import { rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { WebSocket } from 'ws';
@@ -28,7 +29,8 @@ export interface Tab {
 export const button = (text: string): string =>
   `[...document.querySelectorAll('button')].find((b) => b.textContent.trim().startsWith(${JSON.stringify(text)}))`;
 
-const START_LIMIT_MS = 30_000;
+const START_LIMIT_MS = 120_000;
+const CLEAR_TRIES = 100;
 
 export async function startBrowser(...options: string[]): Promise<Browser> {
   const profile = mkdtempSync(join(tmpdir(), 'hawse-browser-'));
@@ -112,7 +114,19 @@ export async function startBrowser(...options: string[]): Promise<Browser> {
       socket.close();
       browser.kill('SIGTERM');
       await ended;
-      rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
+      await clearAway(profile);
     },
   };
+}
+
+/** The browser's helpers outlive it by moments and write into its folder until they notice. */
+async function clearAway(folder: string): Promise<void> {
+  for (let tries = 1; ; tries++) {
+    try {
+      return await rm(folder, { recursive: true, force: true });
+    } catch (error) {
+      if (tries === CLEAR_TRIES) throw error;
+      await new Promise((resolve) => setTimeout(resolve, 300));
+    }
+  }
 }
